@@ -1,0 +1,55 @@
+import { fileURLToPath } from 'node:url'
+import { defineConfig, type TestProjectInlineConfiguration } from 'vitest/config'
+
+const inTop = (path: string): string => fileURLToPath(new URL(path, import.meta.url))
+
+/** Tests of one project, found below the top folder. They run in Node; a browser is driven from there. */
+function project(
+  name: string,
+  include: readonly string[],
+  options: TestProjectInlineConfiguration['test'] = {}
+): TestProjectInlineConfiguration {
+  return { extends: true, root: inTop('.'), test: { name, include: [...include], environment: 'node', ...options } }
+}
+
+export default defineConfig({
+  root: inTop('src'),
+  publicDir: inTop('public'),
+  oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
+  build: { emptyOutDir: true, modulePreload: { polyfill: false }, target: 'es2022' },
+  environments: {
+    client: {
+      build: {
+        outDir: inTop('dist/page'),
+        manifest: 'built-files.json',
+        rolldownOptions: { input: inTop('src/index.html') }
+      }
+    },
+    server: {
+      consumer: 'server',
+      build: {
+        outDir: inTop('dist/server'),
+        copyPublicDir: false,
+        rolldownOptions: { input: { main: inTop('server/main.ts') }, output: { entryFileNames: '[name].js' } }
+      }
+    }
+  },
+  builder: {
+    async buildApp(builder) {
+      for (const environment of Object.values(builder.environments)) await builder.build(environment)
+    }
+  },
+  test: {
+    projects: [
+      project('core', ['src/core/**/*.test.ts']),
+      project('page', ['src/{ports,app,devices,screens}/**/*.test.{ts,tsx}']),
+      project('server', ['server/**/*.test.ts']),
+      project('journeys', ['tests/{journeys,contracts,random,golden,tooling}/**/*.test.ts']),
+      project('browser', ['tests/browser/**/*.test.ts'], {
+        fileParallelism: false,
+        testTimeout: 120_000,
+        hookTimeout: 120_000
+      })
+    ]
+  }
+})
