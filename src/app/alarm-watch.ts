@@ -1,0 +1,99 @@
+/**
+ * Rings for every wait that is over until someone answers. Several independent paths notice the moment (the page's own
+ * timer, a worker's timer, a tone handed to the sound hardware ahead of time); whichever is first wins.
+ */
+import { alarmsAt, waitsAhead } from '../core/run/call.ts'
+import type { Run, Waiting } from '../core/run/run.ts'
+import type { Ports } from './ports.ts'
+import type { Speaker } from './speaker.ts'
+
+/** Silence between two rings, ms: long enough to answer with a word. */
+export const BETWEEN_RINGS_MS = 5000
+const HIGHEST_URGENCY = 3
+
+export interface AlarmWatch {
+  /** The run changed, or the time was put right: set every path anew. */
+  reset(run: Run): void
+  stop(): void
+}
+
+export interface AlarmWatchOptions {
+  readonly now: () => number
+  /** A wait is over: look at the call again. */
+  readonly wake: () => void
+  /** Says the words of the alarm. */
+  readonly speak: () => void
+}
+
+export function watchAlarms(
+  { alarm, waker, clock }: Pick<Ports, 'alarm' | 'waker' | 'clock'>,
+  speaker: Speaker,
+  options: AlarmWatchOptions
+): AlarmWatch {
+  let run: Run | null = null
+  let cancels: (() => void)[] = []
+  const tones = new Map<string, { readonly due: number; readonly cancel: () => void }>()
+  let ringing: { readonly key: string; cancelNext: () => void } | null = null
+
+  function reset(next: Run): void {
+    run = next
+    for (const cancel of cancels) cancel()
+    cancels = []
+    const now = options.now()
+    const ahead = new Map(waitsAhead(next).map((wait) => [keyOf(wait), wait]))
+    for (const [key, tone] of tones) {
+      if (ahead.has(key)) continue
+      tone.cancel()
+      tones.delete(key)
+    }
+    for (const [key, wait] of ahead) {
+      if (wait.due <= now) continue
+      const inMs = wait.due - now
+      cancels.push(clock.after(inMs, check), waker.wakeIn(key, inMs, check))
+      tones.get(key)?.cancel()
+      tones.set(key, { due: wait.due, cancel: alarm.schedule(key, inMs) })
+    }
+    check()
+  }
+
+  function check(): void {
+    const due = run ? alarmsAt(run, options.now())[0] : undefined
+    const key = due ? keyOf(due) : null
+    if (ringing && ringing.key !== key) stopRinging()
+    if (!due || key === null || ringing) return
+    ringing = { key, cancelNext: () => undefined }
+    options.wake()
+    // The tone set ahead of time sounds by itself; a second one on top would only blur it.
+    const sounded = tones.has(key) && options.now() - due.due < 1000 && alarm.state().kind === 'ready'
+    tones.delete(key)
+    void ringOn(key, 0, sounded)
+  }
+
+  async function ringOn(key: string, urgency: number, sounded: boolean): Promise<void> {
+    if (!sounded) await speaker.over(() => alarm.ring(urgency))
+    if (ringing?.key !== key) return
+    options.speak()
+    ringing.cancelNext = clock.after(BETWEEN_RINGS_MS, () => void ringOn(key, Math.min(urgency + 1, HIGHEST_URGENCY), false))
+  }
+
+  function stopRinging(): void {
+    ringing?.cancelNext()
+    ringing = null
+    alarm.silence()
+  }
+
+  return {
+    reset,
+    stop() {
+      stopRinging()
+      for (const cancel of cancels) cancel()
+      for (const tone of tones.values()) tone.cancel()
+      tones.clear()
+      run = null
+    }
+  }
+}
+
+function keyOf(wait: Waiting): string {
+  return `${wait.lane} ${wait.step} ${wait.round} ${wait.due}`
+}

@@ -1,0 +1,286 @@
+/** The page's life: choose a procedure, gather, run. Everything the screens show and do goes through here. */
+import { atom, type ReadableAtom, type WritableAtom } from 'nanostores'
+import { layOut, type Course } from '../core/procedure/course.ts'
+import type { RunEvent } from '../core/run/event.ts'
+import type { Manner } from '../core/talk/call-words.ts'
+import { vocabularyEn } from '../core/talk/vocabulary.en.ts'
+import { wordsEn } from '../core/talk/words.en.ts'
+import type { AlarmState } from '../ports/alarm.ts'
+import type { EarsState } from '../ports/ears.ts'
+import type { LogFailure } from '../ports/event-log.ts'
+import type { MouthState } from '../ports/mouth.ts'
+import type { ScreenLockState } from '../ports/screen-lock.ts'
+import type { ProcedureFault, ProcedureListing } from '../ports/server.ts'
+import { conduct, type Conductor } from './conductor.ts'
+import { openOutbox, type LinkState } from './outbox.ts'
+import type { Ports } from './ports.ts'
+import { openSession, type RunSession } from './run-session.ts'
+import { openSettings, type Settings } from './settings.ts'
+import { createSpeaker, type Speaker } from './speaker.ts'
+import { keepTime, type ClockNotice } from './time-keeper.ts'
+
+/** A run that is not over, found on this device or on the server. */
+export interface OpenRun {
+  readonly runId: string
+  readonly procedureHash: string
+  readonly procedureId: string
+  readonly startedAt: number
+  readonly lastAt: number
+  readonly operator: string
+}
+
+export interface Offers {
+  readonly procedures: readonly ProcedureListing[]
+  readonly faults: readonly ProcedureFault[]
+  readonly openRuns: readonly OpenRun[]
+  /** Null while the list is fresh; otherwise why it may be old or empty. */
+  readonly failure: string | null
+}
+
+export type View =
+  | { readonly kind: 'choose'; readonly offers: Offers | null }
+  | { readonly kind: 'gather'; readonly hash: string; readonly course: Course }
+  | {
+      readonly kind: 'run'
+      readonly session: RunSession
+      readonly conductor: Conductor
+      /** Sound and screen lock wait for a tap: after a reload there has been none yet. */
+      readonly needsTap: boolean
+    }
+
+/** Something that could not be done, for the person at the screen. */
+export type Failure = { readonly kind: 'storage'; readonly reason: LogFailure; readonly detail: string } | { readonly kind: 'procedure-unavailable' } | { readonly kind: 'run-unreadable'; readonly runId: string; readonly detail: string }
+
+export interface App {
+  readonly $view: ReadableAtom<View>
+  readonly $failure: WritableAtom<Failure | null>
+  readonly $settings: WritableAtom<Settings>
+  readonly $ears: ReadableAtom<EarsState>
+  readonly $mouth: ReadableAtom<MouthState>
+  readonly $alarm: ReadableAtom<AlarmState>
+  readonly $screenLock: ReadableAtom<ScreenLockState>
+  readonly $link: ReadableAtom<LinkState>
+  readonly $clock: ReadableAtom<ClockNotice | null>
+  /** Another tab of this browser has the voice; this one shows and takes touches only. */
+  readonly $voiceElsewhere: ReadableAtom<boolean>
+  readonly speaker: Speaker
+  readonly manner: () => Manner
+  /** Lists procedures and open runs again. */
+  list(): Promise<void>
+  choose(hash: string): Promise<void>
+  backToChoice(): Promise<void>
+  /** Call from inside a tap: it unlocks sound. */
+  begin(): Promise<void>
+  resume(run: OpenRun): Promise<void>
+  /** Call from inside a tap, after a reload. */
+  unlock(): void
+}
+
+export async function startApp(ports: Ports): Promise<App> {
+  const { log, server, clock, newId } = ports
+  const time = await keepTime(ports)
+  const $settings = await openSettings(log)
+  const device = await deviceId(log, newId)
+  const outbox = openOutbox(ports)
+  const manner = (): Manner => ({ language: 'en', units: $settings.get().units, words: wordsEn })
+  const speaker = createSpeaker(ports, () => manner().language)
+  const $view = atom<View>({ kind: 'choose', offers: null })
+  const $failure = atom<Failure | null>(null)
+  const $voiceElsewhere = atom(false)
+  let hasVoice = false
+  let releaseVoice = () => {}
+
+  ports.ears.onHeard((heard) => {
+    const view = $view.get()
+    if (view.kind === 'run') void view.conductor.hearWords(heard.alternatives.map(({ words }) => words), 'voice')
+  })
+  log.onElsewhere((runId) => {
+    const view = $view.get()
+    if (view.kind === 'run' && view.session.$state.get().run.id === runId) void view.session.refresh()
+  })
+
+  async function pinned(hash: string): Promise<Course | null> {
+    const kept = await log.procedure(hash)
+    if (kept.kind === 'kept' && kept.value) return layOut(kept.value.procedure)
+    const answered = await server.procedure(hash)
+    if (answered.kind === 'failed') return null
+    const keeping = await log.keepProcedure({ hash, procedure: answered.value })
+    if (keeping.kind === 'failed') $failure.set({ kind: 'storage', reason: keeping.reason, detail: keeping.detail })
+    return layOut(answered.value)
+  }
+
+  async function list(): Promise<void> {
+    const [listed, runs, own] = await Promise.all([server.procedures(), server.runs(), openRunsHere()])
+    const theirs = runs.kind === 'answered' ? runs.value.filter((run) => run.open) : []
+    const known = new Set(own.open.map((run) => run.runId))
+    const offers: Offers = {
+      procedures: listed.kind === 'answered' ? listed.value.procedures : [],
+      faults: listed.kind === 'answered' ? listed.value.faults : [],
+      // A run that ended here may not have reached the server yet.
+      openRuns: [...own.open, ...theirs.filter((run) => !known.has(run.runId) && !own.over.has(run.runId))],
+      failure: listed.kind === 'answered' ? null : listed.failure.kind === 'unreachable' ? 'unreachable' : listed.failure.detail
+    }
+    if ($view.get().kind === 'choose') $view.set({ kind: 'choose', offers })
+  }
+
+  async function openRunsHere(): Promise<{ open: readonly OpenRun[]; over: ReadonlySet<string> }> {
+    const ids = await log.runs()
+    if (ids.kind === 'failed') {
+      $failure.set({ kind: 'storage', reason: ids.reason, detail: ids.detail })
+      return { open: [], over: new Set() }
+    }
+    const open: OpenRun[] = []
+    const over = new Set<string>()
+    for (const runId of ids.value.slice(0, 20)) {
+      const read = await log.read(runId)
+      if (read.kind === 'failed') {
+        $failure.set({ kind: 'run-unreadable', runId, detail: read.detail })
+        continue
+      }
+      const found = openRunOf(runId, read.value)
+      if (found) open.push(found)
+      else over.add(runId)
+    }
+    return { open, over }
+  }
+
+  function openRun(course: Course, runId: string, events: readonly RunEvent[], needsTap: boolean): void {
+    const session = openSession(ports, { runId, course, events, device, now: time.now })
+    const conductor = conduct(ports, { session, speaker, time, outbox, manner, vocabulary: vocabularyEn, hasVoice: () => hasVoice })
+    $view.set({ kind: 'run', session, conductor, needsTap })
+    takeVoice()
+    conductor.open()
+    void outbox.flush()
+  }
+
+  function takeVoice(): void {
+    $voiceElsewhere.set(!hasVoice)
+    releaseVoice = ports.locks.hold('voice', () => {
+      hasVoice = true
+      $voiceElsewhere.set(false)
+      const view = $view.get()
+      if (view.kind === 'run' && !view.needsTap) ports.ears.start(manner().language)
+    })
+  }
+
+  function unlock(): void {
+    ports.alarm.unlock()
+    ports.mouth.unlock()
+    ports.screenLock.keep()
+    if (hasVoice) ports.ears.start(manner().language)
+    const view = $view.get()
+    if (view.kind !== 'run' || !view.needsTap) return
+    $view.set({ ...view, needsTap: false })
+    void view.conductor.intend({ type: 'what-now' }, 'touch')
+  }
+
+  function leaveRun(): void {
+    const view = $view.get()
+    if (view.kind !== 'run') return
+    view.conductor.close()
+    ports.ears.stop()
+    ports.screenLock.release()
+    releaseVoice()
+    hasVoice = false
+  }
+
+  async function begin(): Promise<void> {
+    const view = $view.get()
+    if (view.kind !== 'gather') return
+    unlock()
+    const { course, hash } = view
+    const runId = newId()
+    const settings = $settings.get()
+    const at = time.now()
+    const started: RunEvent = {
+      id: newId(),
+      runId,
+      at,
+      deviceAt: clock.wall(),
+      device,
+      seq: 1,
+      by: settings.operator,
+      via: 'touch',
+      type: 'run-started',
+      procedureId: course.procedure.id,
+      procedureHash: hash,
+      site: settings.site,
+      machine: course.procedure.machine['en'] ?? '',
+      zone: ports.zone
+    }
+    const kept = await log.append([started])
+    if (kept.kind === 'failed') {
+      $failure.set({ kind: 'storage', reason: kept.reason, detail: kept.detail })
+      return
+    }
+    openRun(course, runId, [started], false)
+  }
+
+  async function resume(run: OpenRun): Promise<void> {
+    const course = await pinned(run.procedureHash)
+    if (!course) return $failure.set({ kind: 'procedure-unavailable' })
+    const answered = await server.events(run.runId, 0)
+    if (answered.kind === 'answered') await log.receive(answered.value.events)
+    const read = await log.read(run.runId)
+    if (read.kind === 'failed') return $failure.set({ kind: 'run-unreadable', runId: run.runId, detail: read.detail })
+    openRun(course, run.runId, read.value, true)
+  }
+
+  const app: App = {
+    $view,
+    $failure,
+    $settings,
+    $ears: stateOf(ports.ears),
+    $mouth: stateOf(ports.mouth),
+    $alarm: stateOf(ports.alarm),
+    $screenLock: stateOf(ports.screenLock),
+    $link: outbox.$link,
+    $clock: time.$notice,
+    $voiceElsewhere,
+    speaker,
+    manner,
+    list,
+    async choose(hash) {
+      const course = await pinned(hash)
+      if (course) $view.set({ kind: 'gather', hash, course })
+      else $failure.set({ kind: 'procedure-unavailable' })
+    },
+    async backToChoice() {
+      leaveRun()
+      $view.set({ kind: 'choose', offers: null })
+      await list()
+    },
+    begin,
+    resume,
+    unlock
+  }
+  const here = await openRunsHere()
+  const going = here.open[0]
+  if (going) await resume(going)
+  if ($view.get().kind === 'choose') await list()
+  void outbox.flush()
+  return app
+}
+
+function stateOf<T>(port: { state(): T; onState(tell: (state: T) => void): () => void }): ReadableAtom<T> {
+  const $state = atom<T>(port.state())
+  port.onState((state) => $state.set(state))
+  return $state
+}
+
+function openRunOf(runId: string, events: readonly RunEvent[]): OpenRun | null {
+  const started = events.find((event) => event.type === 'run-started')
+  if (!started || events.some((event) => event.type === 'run-finished' || event.type === 'run-abandoned')) return null
+  const last = events.at(-1) ?? started
+  const handed = events.findLast((event) => event.type === 'handed-over')
+  const { procedureHash, procedureId } = started
+  return { runId, procedureHash, procedureId, startedAt: started.at, lastAt: last.at, operator: handed?.type === 'handed-over' ? handed.to : started.by }
+}
+
+async function deviceId(log: Ports['log'], newId: () => string): Promise<string> {
+  const kept = await log.setting('device')
+  if (kept.kind === 'kept' && kept.value !== null) return kept.value
+  const id = newId()
+  await log.keepSetting('device', id)
+  return id
+}

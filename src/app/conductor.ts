@@ -1,0 +1,217 @@
+/** Conducts one open run: intents in, commands carried out, words and alarms out. */
+import { atom, type ReadableAtom } from 'nanostores'
+import { callAt, type Call } from '../core/run/call.ts'
+import type { Command } from '../core/run/command.ts'
+import type { Via } from '../core/run/event.ts'
+import { announceDecision, announceTime, callKey } from '../core/talk/announce.ts'
+import { callWords, textIn, type Manner, type Told } from '../core/talk/call-words.ts'
+import { NEW_CONVERSATION, respond, respondToAmbiguous, respondToUnknown, type Asking, type Conversation, type Response } from '../core/talk/conversation.ts'
+import { isEcho } from '../core/talk/echo.ts'
+import { hear, type Expecting } from '../core/talk/hear.ts'
+import type { Intent } from '../core/talk/intent.ts'
+import type { Line } from '../core/talk/line.ts'
+import type { Vocabulary } from '../core/talk/vocabulary.en.ts'
+import type { LogFailure } from '../ports/event-log.ts'
+import { watchAlarms } from './alarm-watch.ts'
+import type { Outbox } from './outbox.ts'
+import type { Ports } from './ports.ts'
+import type { RunSession } from './run-session.ts'
+import type { Speaker } from './speaker.ts'
+import type { TimeKeeper } from './time-keeper.ts'
+
+const TICK_MS = 250
+const MARK_EVERY_TICKS = 20
+const TRANSCRIPT_LENGTH = 200
+
+export interface TranscriptEntry {
+  readonly at: number
+  readonly who: 'sidecall' | 'operator'
+  readonly text: string
+}
+
+export interface Trouble {
+  readonly reason: LogFailure
+  readonly detail: string
+}
+
+export interface Conductor {
+  readonly $now: ReadableAtom<number>
+  readonly $call: ReadableAtom<Call>
+  readonly $asking: ReadableAtom<Asking | null>
+  readonly $transcript: ReadableAtom<readonly TranscriptEntry[]>
+  /** The device could not keep the last thing; cleared by the next that is kept. */
+  readonly $trouble: ReadableAtom<Trouble | null>
+  intend(intent: Intent, via: Via): Promise<void>
+  /** Words as heard or typed; best alternative first. */
+  hearWords(alternatives: readonly string[], via: 'voice' | 'typed'): Promise<void>
+  carryOut(command: Command, via: Via): Promise<void>
+  /** Says what matters now: on starting, and on coming back after a reload. */
+  open(): void
+  close(): void
+}
+
+export interface ConductorParts {
+  readonly session: RunSession
+  readonly speaker: Speaker
+  readonly time: TimeKeeper
+  readonly outbox: Outbox
+  readonly manner: () => Manner
+  readonly vocabulary: Vocabulary
+  /** This tab is the one that speaks and listens. */
+  readonly hasVoice: () => boolean
+}
+
+export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: ConductorParts): Conductor {
+  const { session, speaker, time, outbox, vocabulary } = parts
+  const course = session.$state.get().course
+  const told = (): Told => ({ course, run: session.$state.get().run, at: time.now(), manner: parts.manner() })
+  const $now = atom(time.now())
+  const $call = atom<Call>(callAt(course, session.$state.get().run, time.now()))
+  const $asking = atom<Asking | null>(null)
+  const $transcript = atom<readonly TranscriptEntry[]>([])
+  const $trouble = atom<Trouble | null>(null)
+  let conversation: Conversation = NEW_CONVERSATION
+  let announced: Call = $call.get()
+  let cancelTick = () => {}
+  let ticks = 0
+  let closed = false
+  /** Intents are taken one after the other: a second press must see what the first one did. */
+  let working: Promise<void> = Promise.resolve()
+
+  const alarms = watchAlarms(ports, speaker, {
+    now: time.now,
+    wake: look,
+    speak: () => say(callWords(told(), callAt(course, session.$state.get().run, time.now()), false).lines)
+  })
+
+  function write(who: TranscriptEntry['who'], text: string): void {
+    $transcript.set([...$transcript.get(), { at: time.now(), who, text }].slice(-TRANSCRIPT_LENGTH))
+  }
+
+  function say(lines: readonly Line[]): void {
+    if (lines.length === 0) return
+    conversation = { ...conversation, said: lines }
+    for (const line of lines) write('sidecall', line.text)
+    if (parts.hasVoice()) speaker.say(lines)
+  }
+
+  /** Looks at run and time afresh; says what time alone has changed. */
+  function look(): void {
+    const { run } = session.$state.get()
+    const at = time.now()
+    $now.set(at)
+    const call = callAt(course, run, at)
+    if (callKey(call) === callKey(announced)) return
+    // The alarm's words are spoken by the alarm itself, after its tone.
+    const lines = call.kind === 'alarm' ? [] : announceTime(announced, told())
+    announced = call
+    $call.set(call)
+    say(lines)
+  }
+
+  function settle(): void {
+    const { run } = session.$state.get()
+    announced = callAt(course, run, time.now())
+    $now.set(time.now())
+    $call.set(announced)
+    alarms.reset(run)
+  }
+
+  async function carryOut(command: Command, via: Via): Promise<void> {
+    const performed = await session.perform(command, via)
+    if (performed.kind === 'not-kept') {
+      $trouble.set({ reason: performed.reason, detail: performed.detail })
+      return
+    }
+    $trouble.set(null)
+    const lines = announceDecision(performed.before, command, performed.decision, told())
+    settle()
+    speaker.hush()
+    say(announced.kind === 'alarm' ? lines.filter((line) => line.priority !== 'alarm') : lines)
+    void outbox.flush()
+  }
+
+  async function follow(response: Response, via: Via): Promise<void> {
+    if (response.hush || response.lines.length > 0) speaker.hush()
+    conversation = { ...conversation, asking: response.asking }
+    $asking.set(response.asking)
+    say(response.lines)
+    for (const command of response.commands) await carryOut(command, via)
+  }
+
+  function inTurn(work: () => Promise<void>): Promise<void> {
+    working = working.then(work, work)
+    return working
+  }
+
+  function expecting(): Expecting {
+    const call = callAt(course, session.$state.get().run, time.now())
+    const step = call.kind === 'step' ? call.place.step : null
+    const { language } = parts.manner()
+    return {
+      course,
+      language,
+      phrase: step?.confirm ? textIn(step.confirm, parts.manner()) : null,
+      numbers: step?.check?.kind === 'reading' || step?.check?.kind === 'count' || conversation.asking?.kind === 'which-correction',
+      yesNo: step?.check?.kind === 'yes-no' || call.kind === 'caution' || conversation.asking?.kind === 'is-that-so' || conversation.asking?.kind === 'take-back'
+    }
+  }
+
+  async function onWords(alternatives: readonly string[], via: 'voice' | 'typed'): Promise<void> {
+    const said = speaker.lately()
+    const own = via === 'voice' ? alternatives.filter((words) => !isEcho(words, said)) : alternatives
+    if (own.length === 0) return
+    const hearing = hear(own, vocabulary, expecting())
+    write('operator', hearing.words)
+    if (hearing.kind === 'unknown') {
+      const response = respondToUnknown(conversation, told())
+      conversation = { ...conversation, misses: conversation.misses + 1 }
+      return follow(response, via)
+    }
+    conversation = { ...conversation, misses: 0 }
+    return hearing.kind === 'meant' ? follow(respond(conversation, hearing.intent, told()), via) : follow(respondToAmbiguous(hearing.between, told()), via)
+  }
+
+  const stopWatching = session.$state.listen(() => {
+    // Another tab or device may have moved the run on.
+    look()
+    alarms.reset(session.$state.get().run)
+  })
+  time.onMoved((byMs) => {
+    if (closed) return
+    alarms.reset(session.$state.get().run)
+    void session.note({ type: 'clock-moved', byMs })
+  })
+
+  function tick(): void {
+    cancelTick = ports.clock.after(TICK_MS, () => {
+      look()
+      ticks += 1
+      if (ticks % MARK_EVERY_TICKS === 0) void time.mark()
+      tick()
+    })
+  }
+
+  return {
+    $now,
+    $call,
+    $asking,
+    $transcript,
+    $trouble,
+    intend: (intent, via) => inTurn(() => follow(respond(conversation, intent, told()), via)),
+    hearWords: (alternatives, via) => inTurn(() => onWords(alternatives, via)),
+    carryOut: (command, via) => inTurn(() => carryOut(command, via)),
+    open() {
+      settle()
+      if (announced.kind !== 'alarm') say(callWords(told(), announced, true).lines)
+      tick()
+    },
+    close() {
+      closed = true
+      cancelTick()
+      stopWatching()
+      alarms.stop()
+      speaker.hush()
+    }
+  }
+}

@@ -1,0 +1,91 @@
+/** Sends what this device has kept to the server, again and again until the server says it has it. */
+import { atom, type ReadableAtom } from 'nanostores'
+import type { Ports } from './ports.ts'
+
+const BATCH = 200
+const EVERY_MS = 15_000
+
+export type LinkState =
+  | { readonly kind: 'unknown' }
+  | { readonly kind: 'linked' }
+  | { readonly kind: 'away'; readonly unsent: number }
+  /** The server will never take some events: somebody has to look. */
+  | { readonly kind: 'rejecting'; readonly why: string }
+
+export interface Outbox {
+  readonly $link: ReadableAtom<LinkState>
+  /** Something new to send, or a reason to try again. */
+  flush(): Promise<void>
+  stop(): void
+}
+
+export function openOutbox({ log, server, locks, clock }: Pick<Ports, 'log' | 'server' | 'locks' | 'clock'>): Outbox {
+  const $link = atom<LinkState>({ kind: 'unknown' })
+  let flushing: Promise<void> | null = null
+  let again = false
+  let cancel = () => {}
+  let stopped = false
+
+  async function sendAll(): Promise<void> {
+    for (;;) {
+      const unsent = await log.unsent(BATCH)
+      if (unsent.kind === 'failed') return
+      if (unsent.value.length === 0) return settle()
+      const answered = await server.send(unsent.value)
+      if (answered.kind === 'failed') {
+        $link.set(answered.failure.kind === 'unreachable' ? { kind: 'away', unsent: unsent.value.length } : { kind: 'rejecting', why: whyOf(answered.failure) })
+        return
+      }
+      const { stored, rejected } = answered.value
+      await log.sent(stored)
+      for (const { id, why } of rejected) await log.rejected(id, why)
+      // A receipt that names none of what was sent would go round for ever.
+      if (stored.length + rejected.length === 0) return
+    }
+  }
+
+  async function settle(): Promise<void> {
+    const rejections = await log.rejections()
+    const first = rejections.kind === 'kept' ? rejections.value[0] : undefined
+    if (first) return $link.set({ kind: 'rejecting', why: first.why })
+    const time = $link.get().kind === 'linked' ? null : await server.time()
+    $link.set(time === null || time.kind === 'answered' ? { kind: 'linked' } : { kind: 'away', unsent: 0 })
+  }
+
+  async function flush(): Promise<void> {
+    if (flushing) {
+      again = true
+      return flushing
+    }
+    flushing = locks.exclusively('outbox', sendAll).finally(() => {
+      flushing = null
+    })
+    await flushing
+    if (again) {
+      again = false
+      await flush()
+    }
+  }
+
+  function everySoOften(): void {
+    cancel = clock.after(EVERY_MS, () => {
+      if (stopped) return
+      $link.set($link.get().kind === 'linked' ? { kind: 'unknown' } : $link.get())
+      void flush().finally(everySoOften)
+    })
+  }
+  everySoOften()
+
+  return {
+    $link,
+    flush,
+    stop() {
+      stopped = true
+      cancel()
+    }
+  }
+}
+
+function whyOf(failure: { readonly kind: 'rejected'; readonly title: string; readonly detail: string } | { readonly kind: 'not-understood'; readonly detail: string } | { readonly kind: 'unreachable' }): string {
+  return failure.kind === 'rejected' ? `${failure.title}: ${failure.detail}` : failure.kind === 'not-understood' ? failure.detail : ''
+}

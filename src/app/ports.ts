@@ -1,0 +1,26 @@
+/** Everything outside that the app works with. Put together in main.tsx, or from fakes in tests. */
+import type { Alarm } from '../ports/alarm.ts'
+import type { Clock } from '../ports/clock.ts'
+import type { Ears } from '../ports/ears.ts'
+import type { EventLog } from '../ports/event-log.ts'
+import type { Locks } from '../ports/locks.ts'
+import type { Mouth } from '../ports/mouth.ts'
+import type { ScreenLock } from '../ports/screen-lock.ts'
+import type { ServerLink } from '../ports/server.ts'
+import type { Waker } from '../ports/waker.ts'
+
+export interface Ports {
+  readonly clock: Clock
+  readonly ears: Ears
+  readonly mouth: Mouth
+  readonly alarm: Alarm
+  readonly waker: Waker
+  readonly log: EventLog
+  readonly locks: Locks
+  readonly screenLock: ScreenLock
+  readonly server: ServerLink
+  /** UUIDv7. */
+  readonly newId: () => string
+  /** IANA zone of this device. */
+  readonly zone: string
+}

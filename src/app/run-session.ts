@@ -1,0 +1,92 @@
+/**
+ * One run on this device: carries commands out, keeps their events before anything is announced, and takes in what
+ * other tabs and the server add. All state is recomputed from the events.
+ */
+import { atom, type ReadableAtom } from 'nanostores'
+import type { Course } from '../core/procedure/course.ts'
+import type { Command } from '../core/run/command.ts'
+import { decide, type Decision, type Stamp } from '../core/run/decide.ts'
+import type { RunEvent, RunFact, Via } from '../core/run/event.ts'
+import { advance, replay } from '../core/run/reduce.ts'
+import type { Run } from '../core/run/run.ts'
+import type { LogFailure } from '../ports/event-log.ts'
+import type { Ports } from './ports.ts'
+
+export interface SessionState {
+  readonly course: Course
+  readonly run: Run
+  readonly events: readonly RunEvent[]
+}
+
+export type Performed =
+  | { readonly kind: 'decided'; readonly before: Run; readonly decision: Decision }
+  /** Nothing happened: the device could not keep the events. */
+  | { readonly kind: 'not-kept'; readonly reason: LogFailure; readonly detail: string }
+
+export interface RunSession {
+  readonly $state: ReadableAtom<SessionState>
+  perform(command: Command, via: Via): Promise<Performed>
+  /** Adds something the program itself noticed. */
+  note(fact: RunFact): Promise<void>
+  /** Reads the log again: another tab or the server has added events. */
+  refresh(): Promise<void>
+}
+
+export interface SessionStart {
+  readonly runId: string
+  readonly course: Course
+  readonly events: readonly RunEvent[]
+  readonly device: string
+  readonly now: () => number
+}
+
+export function openSession({ log, locks, newId, clock }: Pick<Ports, 'log' | 'locks' | 'newId' | 'clock'>, start: SessionStart): RunSession {
+  const { course, runId, device } = start
+  const $state = atom<SessionState>({ course, run: replay(course, runId, start.events), events: start.events })
+
+  async function refresh(): Promise<void> {
+    const read = await log.read(runId)
+    if (read.kind === 'failed' || read.value.length === $state.get().events.length) return
+    $state.set({ course, run: replay(course, runId, read.value), events: read.value })
+  }
+
+  /** Stamps follow each other, and come after everything known of the run, whichever device it came from. */
+  function stamper(by: string, via: Via, now: number): Stamp {
+    const { events } = $state.get()
+    let at = events.reduce((latest, event) => Math.max(latest, event.at), now)
+    let seq = events.reduce((last, event) => (event.device === device ? Math.max(last, event.seq) : last), 0)
+    if (events.some((event) => event.at === at && event.device > device)) at += 1
+    return (fact) => {
+      seq += 1
+      return { id: newId(), runId, at, deviceAt: clock.wall(), device, seq, by, via, ...fact }
+    }
+  }
+
+  async function keep(fresh: readonly RunEvent[]): Promise<Extract<Performed, { kind: 'not-kept' }> | null> {
+    if (fresh.length === 0) return null
+    const kept = await log.append(fresh)
+    if (kept.kind === 'failed') return { kind: 'not-kept', reason: kept.reason, detail: kept.detail }
+    const { run, events } = $state.get()
+    const all = [...events, ...fresh]
+    $state.set({ course, run: advance(course, run, all, fresh), events: all })
+    return null
+  }
+
+  return {
+    $state,
+    refresh,
+    perform: (command, via) =>
+      locks.exclusively(`run ${runId}`, async () => {
+        await refresh()
+        const before = $state.get().run
+        const now = start.now()
+        const decision = decide(course, before, command, now, stamper(before.operator, via, now))
+        return (await keep(decision.events)) ?? { kind: 'decided', before, decision }
+      }),
+    note: (fact) =>
+      locks.exclusively(`run ${runId}`, async () => {
+        await refresh()
+        await keep([stamper($state.get().run.operator, 'app', start.now())(fact)])
+      })
+  }
+}

@@ -1,0 +1,83 @@
+/** The queue between what should be said and the mouth: most urgent first, ears closed while anything sounds. */
+import { atom, type ReadableAtom } from 'nanostores'
+import { PRIORITIES, type Line } from '../core/talk/line.ts'
+import { speakable } from '../core/talk/quantities.ts'
+import type { Ports } from './ports.ts'
+
+/** How long the ears stay closed after the last sound, ms: rooms ring on. */
+export const TAIL_MS = 500
+
+export interface Speaker {
+  say(lines: readonly Line[]): void
+  /** Ends what is being said, unless it is an alarm, and forgets what waits to be said. */
+  hush(): void
+  /** Runs `sound` (an alarm tone) with the ears closed, after cutting any speech that is less urgent. */
+  over(sound: () => Promise<void>): Promise<void>
+  /** What is being said now; stays on the screen until the next line. */
+  readonly $line: ReadableAtom<Line | null>
+  /** Text said within the last moments, for telling an echo from an operator. */
+  lately(): string
+}
+
+export function createSpeaker({ mouth, ears, clock }: Pick<Ports, 'mouth' | 'ears' | 'clock'>, language: () => string): Speaker {
+  const $line = atom<Line | null>(null)
+  let queue: Line[] = []
+  let speaking: Line | null = null
+  let sounds = 0
+  let cancelOpening: (() => void) | null = null
+  let recent: { readonly text: string; readonly until: number }[] = []
+
+  const rank = (line: Line) => PRIORITIES.indexOf(line.priority)
+
+  function close(): void {
+    sounds += 1
+    cancelOpening?.()
+    cancelOpening = null
+    ears.gate()
+  }
+
+  function mayOpen(): void {
+    sounds -= 1
+    if (sounds > 0) return
+    cancelOpening = clock.after(TAIL_MS, () => {
+      cancelOpening = null
+      ears.open()
+    })
+  }
+
+  async function work(): Promise<void> {
+    if (speaking) return
+    const line = queue.shift()
+    if (!line) return
+    speaking = line
+    $line.set(line)
+    close()
+    await mouth.say(speakable(line.text), language())
+    recent = [...recent.filter((said) => said.until > clock.steady()), { text: line.text, until: clock.steady() + TAIL_MS + 1000 }]
+    speaking = null
+    mayOpen()
+    await work()
+  }
+
+  return {
+    say(lines) {
+      if (lines.length === 0) return
+      queue = [...queue, ...lines].map((line, index) => ({ line, index })).sort((a, b) => rank(a.line) - rank(b.line) || a.index - b.index).map(({ line }) => line)
+      const first = queue[0]
+      if (speaking && first && rank(first) < rank(speaking)) mouth.stop()
+      void work()
+    },
+    hush() {
+      queue = queue.filter((line) => line.priority === 'alarm')
+      if (speaking && speaking.priority !== 'alarm') mouth.stop()
+    },
+    async over(sound) {
+      if (speaking && speaking.priority !== 'alarm') mouth.stop()
+      close()
+      await sound()
+      mayOpen()
+    },
+    $line,
+    lately: () => recent.filter((said) => said.until > clock.steady()).map((said) => said.text).join(' ')
+  }
+}

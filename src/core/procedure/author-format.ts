@@ -1,0 +1,137 @@
+/**
+ * The shape of a procedure file as its author writes it. The JSON Schema in procedures/ is made from this,
+ * so the descriptions here are what an author's editor shows.
+ */
+import * as v from 'valibot'
+import { DURATION_PATTERN } from './duration.ts'
+import { READING_KINDS, SIGNAL_WORDS, WAIT_KINDS } from './procedure.ts'
+
+const described = <T extends v.GenericSchema>(schema: T, words: string) => v.pipe(schema, v.description(words))
+
+const id = v.pipe(
+  v.string(),
+  v.regex(/^[a-z][a-z0-9-]{0,63}$/),
+  v.description('A short name in small letters, digits and hyphens, such as rinse-cool.')
+)
+const words = v.pipe(v.string(), v.trim(), v.minLength(1), v.maxLength(600))
+const text = described(
+  v.union([words, v.pipe(v.record(v.pipe(v.string(), v.regex(/^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$/)), words), v.minEntries(1))]),
+  'Words in the first language, or one entry a language. Amounts in both systems: {7.6 L | 2 gal}.'
+)
+const duration = v.pipe(
+  v.string(),
+  v.regex(DURATION_PATTERN),
+  v.description('A time such as 20 s, 5 min or 1 h 30 min.')
+)
+const whole = (least: number, most: number) => v.pipe(v.number(), v.integer(), v.minValue(least), v.maxValue(most))
+const ids = v.pipe(v.array(id), v.minLength(1), v.maxLength(100))
+const corrections = described(
+  v.pipe(v.array(text), v.minLength(1), v.maxLength(12)),
+  'What the operator may do when the answer is bad; the lane stops until one is done and the answer is good.'
+)
+
+const caution = v.strictObject({
+  signal: described(v.picklist(SIGNAL_WORDS), 'ANSI Z535.4 signal word: danger, warning, caution or notice.'),
+  hazard: described(text, 'What can hurt.'),
+  consequence: described(text, 'What it does to you.'),
+  avoid: described(text, 'How to keep clear of it.')
+})
+
+const wait = v.strictObject({
+  for: described(v.picklist(WAIT_KINDS), 'What the time is for.'),
+  'at least': described(duration, 'The shortest time allowed. Nobody can cut it.'),
+  'at most': v.optional(described(duration, 'The longest time allowed, where one matters.')),
+  source: described(text, 'Where the time comes from, such as the product label.'),
+  late: v.optional(
+    v.strictObject({
+      say: described(text, 'What to do when the longest time has passed.'),
+      redo: described(id, 'The step of this lane to go back to.')
+    })
+  )
+})
+
+const ask = v.strictObject({
+  question: text,
+  expect: v.optional(v.picklist(['yes', 'no'])),
+  'if not': v.optional(corrections)
+})
+
+const read = v.strictObject({
+  question: text,
+  reading: described(v.picklist(READING_KINDS), 'What is measured.'),
+  unit: described(v.picklist(['ppm', 'C', 'F', 'pH']), 'The unit the operator reads off.'),
+  'at least': v.optional(v.number()),
+  'at most': v.optional(v.number()),
+  source: described(text, 'Where the limits come from; shown beside them.'),
+  'if not': corrections
+})
+
+const count = v.strictObject({
+  question: text,
+  parts: described(ids, 'The parts that must all be there; the expected number is worked out from the parts list.'),
+  'if not': corrections
+})
+
+const step = v.strictObject({
+  step: id,
+  on: v.optional(
+    described(
+      v.union([v.picklist(['each side', 'bench', 'whole machine']), id, ids]),
+      'Where it happens: each side (the default), bench, whole machine, or the ids of some sides. At a whole-machine step every lane stops.'
+    )
+  ),
+  say: described(text, 'The spoken headline: a verb first, one action, about twelve words at most.'),
+  more: v.optional(described(text, 'Detail, spoken on request.')),
+  why: v.optional(described(text, 'The reason, spoken on request.')),
+  hands: described(duration, 'How long the hands are busy, about.'),
+  cautions: v.optional(described(v.pipe(v.array(caution), v.minLength(1), v.maxLength(8)), 'Spoken before the step.')),
+  confirm: v.optional(
+    described(text, 'A whole phrase to say (or a key to hold) instead of the everyday word, for steps near moving parts.')
+  ),
+  wait: v.optional(described(wait, 'Time that must pass on this lane after the step.')),
+  ask: v.optional(described(ask, 'A yes-or-no question that ends the step.')),
+  read: v.optional(described(read, 'A measured value that ends the step.')),
+  count: v.optional(described(count, 'A count of parts that ends the step.')),
+  again: v.optional(
+    described(
+      v.strictObject({ from: id, 'at least': v.optional(whole(1, 50)), 'at most': whole(1, 50) }),
+      'With ask: go back to an earlier step of this lane until the answer is good.'
+    )
+  ),
+  take: v.optional(described(ids, 'Tools this lane holds from here on.')),
+  free: v.optional(described(ids, 'Tools put back when this step is done.'))
+})
+
+const perSide = v.picklist(['side', 'machine'])
+
+export const authorFormat = v.strictObject({
+  procedure: described(id, 'The id of the procedure; a new version keeps it.'),
+  title: text,
+  summary: text,
+  languages: described(v.pipe(v.array(v.pipe(v.string(), v.regex(/^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$/))), v.minLength(1)), 'Language tags; the first is the default.'),
+  machine: described(text, 'What kind of machine it is for.'),
+  sides: v.pipe(v.array(v.strictObject({ id, name: text })), v.minLength(1), v.maxLength(100)),
+  tools: v.optional(v.array(v.strictObject({ id, name: text, count: v.optional(whole(1, 100)) }))),
+  parts: v.optional(
+    v.array(
+      v.strictObject({
+        id,
+        name: text,
+        per: perSide,
+        count: whole(1, 200),
+        care: described(v.picklist(['grease', 'dry', 'clean']), 'grease: thin food-grade film; dry: never grease; clean: neither.')
+      })
+    )
+  ),
+  supplies: v.optional(v.array(v.strictObject({ id, name: text, amount: text, per: perSide }))),
+  solutions: v.optional(v.array(v.strictObject({ id, name: text, amount: text, per: perSide, directions: text }))),
+  stages: v.pipe(
+    v.array(v.strictObject({ stage: text, steps: v.pipe(v.array(step), v.minLength(1), v.maxLength(300)) })),
+    v.minLength(1),
+    v.maxLength(60)
+  )
+})
+
+export type AuthoredProcedure = v.InferOutput<typeof authorFormat>
+export type AuthoredStep = v.InferOutput<typeof step>
+export type AuthoredText = v.InferOutput<typeof text>

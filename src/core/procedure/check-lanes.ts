@@ -1,0 +1,111 @@
+/** Follows each lane from start to end: repeats and corrections that can be reached, tools that always come free. */
+import { layOut, type Lane } from './course.ts'
+import type { Problem } from './problem.ts'
+import type { Procedure } from './procedure.ts'
+
+type Path = readonly (string | number)[]
+
+export function checkLanes(procedure: Procedure): Problem[] {
+  const paths = new Map<string, Path>()
+  procedure.stages.forEach((stage, stageIndex) =>
+    stage.steps.forEach((step, stepIndex) => paths.set(step.id, ['stages', stageIndex, 'steps', stepIndex]))
+  )
+  const pathOf = (step: string, ...rest: string[]): Path => [...(paths.get(step) ?? []), ...rest]
+  const course = layOut(procedure)
+  const problems = course.lanes.flatMap((lane) => [...goingBack(lane, pathOf), ...tools(lane, pathOf)])
+  // A step on several sides would be told once a side; its author wrote it once.
+  const told = new Set<string>()
+  return [...problems, ...toolOrder(procedure, course.lanes, pathOf)].filter((problem) => {
+    const key = `${problem.path.join('/')} ${problem.what}`
+    return told.has(key) ? false : (told.add(key), true)
+  })
+}
+
+function goingBack(lane: Lane, pathOf: (step: string, ...rest: string[]) => Path): Problem[] {
+  return lane.steps.flatMap(({ step, block }, index) => {
+    const target = (from: string, ...key: string[]): Problem[] => {
+      const found = lane.steps.findIndex((other) => other.step.id === from)
+      if (found < 0 || found > index) {
+        return [{ path: pathOf(step.id, ...key), what: `Step "${step.id}" goes back to "${from}", which is not an earlier step of the same lane.`, mend: 'Name a step that comes before it on the same side, bench or machine.' }]
+      }
+      if (lane.kind !== 'machine' && lane.steps[found]?.block !== block) {
+        return [{ path: pathOf(step.id, ...key), what: `Step "${step.id}" goes back to "${from}" across a whole-machine step.`, mend: 'Name a step after the last whole-machine step, or repeat that step too.' }]
+      }
+      if (lane.kind === 'machine' && found !== index) {
+        return [{ path: pathOf(step.id, ...key), what: `The whole-machine step "${step.id}" goes back to another step.`, mend: 'A whole-machine step can only repeat itself, because the sides have moved on.' }]
+      }
+      return []
+    }
+    return [
+      ...(step.repeat ? target(step.repeat.from, 'again', 'from') : []),
+      ...(step.wait?.late ? target(step.wait.late.redo, 'wait', 'late', 'redo') : [])
+    ]
+  })
+}
+
+/** What a lane holds before each step, following the plain order; repeats must come back holding the same. */
+function holdings(lane: Lane): readonly ReadonlySet<string>[] {
+  const before: Set<string>[] = []
+  let holding = new Set<string>()
+  for (const { step } of lane.steps) {
+    before.push(new Set(holding))
+    holding = new Set([...holding, ...step.takes].filter((tool) => !step.frees.includes(tool)))
+  }
+  before.push(holding)
+  return before
+}
+
+function tools(lane: Lane, pathOf: (step: string, ...rest: string[]) => Path): Problem[] {
+  const before = holdings(lane)
+  const problems: Problem[] = []
+  lane.steps.forEach(({ step, block }, index) => {
+    const holding = before[index] ?? new Set()
+    for (const tool of step.takes) {
+      if (holding.has(tool)) problems.push({ path: pathOf(step.id, 'take'), what: `Step "${step.id}" takes "${tool}", which its lane already holds.`, mend: 'Free it first, or take it out of one of the steps.' })
+    }
+    for (const tool of step.frees) {
+      if (!holding.has(tool) && !step.takes.includes(tool)) problems.push({ path: pathOf(step.id, 'free'), what: `Step "${step.id}" frees "${tool}", which its lane does not hold.`, mend: 'Take it in an earlier step of the same lane.' })
+    }
+    const next = lane.steps[index + 1]
+    const after = before[index + 1] ?? new Set()
+    const ends = next === undefined || (lane.kind !== 'machine' && next.block !== block) || lane.kind === 'machine'
+    if (ends && after.size > 0) {
+      problems.push({ path: pathOf(step.id), what: `After step "${step.id}" the lane still holds ${[...after].join(', ')} where every lane stops.`, mend: 'Free it before the next whole-machine step or the end.' })
+    }
+    const from = step.repeat?.from ?? step.wait?.late?.redo
+    const back = from === undefined ? -1 : lane.steps.findIndex((other) => other.step.id === from)
+    if (back >= 0 && !sameSet(before[back] ?? new Set(), after)) {
+      problems.push({ path: pathOf(step.id), what: `Going back from "${step.id}" to "${from}", the lane would not hold the same tools as the first time.`, mend: 'Take and free the tool both inside or both outside of the repeated part.' })
+    }
+  })
+  return problems
+}
+
+/** Lanes that take tools in orders that close a ring can wait for each other for ever. */
+function toolOrder(procedure: Procedure, lanes: readonly Lane[], pathOf: (step: string, ...rest: string[]) => Path): Problem[] {
+  const scarce = new Set(procedure.tools.filter((tool) => tool.count < lanes.length).map((tool) => tool.id))
+  const takenWhileHolding = new Map<string, Set<string>>()
+  const leadsTo = (from: string, to: string, seen = new Set<string>()): boolean =>
+    [...(takenWhileHolding.get(from) ?? [])].some(
+      (tool) => tool === to || (!seen.has(tool) && leadsTo(tool, to, seen.add(tool)))
+    )
+  const problems: Problem[] = []
+  for (const lane of lanes) {
+    const before = holdings(lane)
+    lane.steps.forEach(({ step }, index) => {
+      for (const taken of step.takes.filter((tool) => scarce.has(tool))) {
+        for (const held of [...(before[index] ?? [])].filter((tool) => scarce.has(tool))) {
+          if (leadsTo(taken, held)) {
+            problems.push({ path: pathOf(step.id, 'take'), what: `Step "${step.id}" takes "${taken}" while holding "${held}"; other steps take them the other way round, so two lanes could wait for each other for ever.`, mend: 'Take the tools in the same order everywhere, or in one step.' })
+          }
+          takenWhileHolding.set(held, (takenWhileHolding.get(held) ?? new Set()).add(taken))
+        }
+      }
+    })
+  }
+  return problems
+}
+
+function sameSet(a: ReadonlySet<string>, b: ReadonlySet<string>): boolean {
+  return a.size === b.size && [...a].every((item) => b.has(item))
+}

@@ -1,0 +1,165 @@
+/** From a command to the events it causes, or to a refusal that says what is missing. Nothing else makes events. */
+import { laneOf, type Course, type LaneStep } from '../procedure/course.ts'
+import type { LaneId } from '../procedure/procedure.ts'
+import { whereNext } from '../plan/where-next.ts'
+import type { Command } from './command.ts'
+import type { Answer, Confirmation, RefusalReason, RunEvent, RunFact, StepRef } from './event.ts'
+import { isGood, fitsCheck } from './judge-answer.ts'
+import { phaseOf } from './phase.ts'
+import { everyLaneOver, reduce } from './reduce.ts'
+import { roundOf, type Run } from './run.ts'
+
+export interface Refusal {
+  readonly reason: RefusalReason
+  readonly lane: LaneId | null
+  readonly step: string | null
+  readonly remainingMs: number | null
+}
+
+export type Decision =
+  | { readonly kind: 'accepted'; readonly events: readonly RunEvent[] }
+  /** The attempt is itself an event: the record shows it. */
+  | { readonly kind: 'refused'; readonly refusal: Refusal; readonly events: readonly RunEvent[] }
+
+/** Gives a fact its envelope: id, trusted time, device, count, person. */
+export type Stamp = (fact: RunFact) => RunEvent
+
+/** `at` is trusted time in epoch ms; `stamp` must use the same time. */
+export function decide(course: Course, run: Run, command: Command, at: number, stamp: Stamp): Decision {
+  const facts = factsFor(course, run, command, at)
+  if ('reason' in facts) {
+    return { kind: 'refused', refusal: facts, events: [stamp({ type: 'refused', command: command.type, ...facts })] }
+  }
+  const events = facts.map(stamp)
+  const after = events.reduce((state, event) => reduce(course, state, event), run)
+  const over = command.type !== 'take-back' && after.status === 'running' && everyLaneOver(course, after)
+  return { kind: 'accepted', events: over ? [...events, stamp({ type: 'run-finished' })] : events }
+}
+
+type Outcome = readonly RunFact[] | Refusal
+
+function refuse(reason: RefusalReason, lane: LaneId | null = null, step: string | null = null, remainingMs: number | null = null): Refusal {
+  return { reason, lane, step, remainingMs }
+}
+
+function factsFor(course: Course, run: Run, command: Command, at: number): Outcome {
+  if (run.status === 'not-started') return refuse('not-started')
+  if (run.status === 'finished' || run.status === 'abandoned') return refuse('run-over')
+  switch (command.type) {
+    case 'pause':
+      return run.status === 'running' ? [{ type: 'paused' }] : []
+    case 'resume':
+      return run.status === 'paused' ? [{ type: 'resumed' }] : []
+    case 'acknowledge-wait':
+      return acknowledge(run, command.lane, at)
+    case 'hand-over':
+      return [{ type: 'handed-over', to: command.to }]
+    case 'abandon':
+      return [{ type: 'run-abandoned', reason: command.reason }]
+    case 'report-problem':
+      if (!laneOf(course, command.lane)) return refuse('unknown-lane', command.lane)
+      return run.lanes[command.lane]?.stop ? [] : [{ type: 'problem-reported', lane: command.lane, text: command.text }]
+    case 'correct':
+      return correct(course, run, command.lane, command.action, at)
+    case 'take-back':
+      return takeBack(run)
+    case 'choose-lane':
+      if (!laneOf(course, command.lane)) return refuse('unknown-lane', command.lane)
+      return run.focus === command.lane ? [] : [{ type: 'lane-chosen', lane: command.lane }]
+    case 'done':
+    case 'next':
+    case 'understood':
+    case 'confirm':
+    case 'answer':
+      return run.status === 'paused' ? refuse('paused') : onCalledStep(course, run, command, at)
+  }
+}
+
+type StepCommand = Extract<Command, { type: 'done' | 'next' | 'understood' | 'confirm' | 'answer' }>
+
+function onCalledStep(course: Course, run: Run, command: StepCommand, at: number): Outcome {
+  const assignment = whereNext(course, run, at)
+  const chosen = run.focus
+  const lane = assignment.kind === 'nothing' ? chosen : assignment.lane
+  if (lane === null) return refuse('not-asked')
+  const phase = phaseOf(course, run, lane, at)
+  switch (phase.kind) {
+    case 'waiting':
+      return refuse('wait-not-over', lane, phase.waiting.step, phase.waiting.due - at)
+    case 'late':
+      return refuse('needs-correction', lane, phase.waiting.step)
+    case 'stopped':
+      return refuse('needs-correction', lane)
+    case 'at-barrier':
+      return refuse('lane-at-barrier', lane)
+    case 'tool-in-use':
+      return refuse('tool-in-use', lane, phase.place.step.id)
+    case 'finished':
+      return refuse('lane-finished', lane)
+    case 'ready':
+      return onReadyStep(course, run, command, { lane, step: phase.place.step.id, round: roundFor(run, lane, phase.place) }, phase.place)
+  }
+}
+
+function onReadyStep(course: Course, run: Run, command: StepCommand, ref: StepRef, place: LaneStep): Outcome {
+  const { step } = place
+  const cautioned = step.cautions.length === 0 || run.lanes[ref.lane]?.cautioned === true
+  if (!cautioned) {
+    return command.type === 'understood' ? [{ type: 'caution-acknowledged', ...ref }] : refuse('needs-caution', ref.lane, step.id)
+  }
+  if (step.check) {
+    if (command.type !== 'answer') return refuse('needs-answer', ref.lane, step.id)
+    return answer(course, step.check, command.answer, ref)
+  }
+  switch (command.type) {
+    case 'confirm':
+      return done(ref, step.confirm === null ? 'everyday' : command.how)
+    case 'done':
+    case 'next':
+      return step.confirm === null ? done(ref, 'everyday') : refuse('needs-confirmation', ref.lane, step.id)
+    case 'understood':
+    case 'answer':
+      return refuse('not-asked', ref.lane, step.id)
+  }
+}
+
+function done(ref: StepRef, confirmation: Confirmation): Outcome {
+  return [{ type: 'step-done', confirmation, ...ref }]
+}
+
+function answer(course: Course, check: NonNullable<LaneStep['step']['check']>, given: Answer, ref: StepRef): Outcome {
+  if (!fitsCheck(check, given)) return refuse('wrong-kind-of-answer', ref.lane, ref.step)
+  return [{ type: 'check-answered', answer: given, good: isGood(course.procedure, check, given), ...ref }]
+}
+
+function acknowledge(run: Run, lane: LaneId, at: number): Outcome {
+  const waiting = run.lanes[lane]?.waiting
+  if (!waiting) return refuse('not-asked', lane)
+  if (at < waiting.due) return refuse('wait-not-over', lane, waiting.step, waiting.due - at)
+  if (waiting.acknowledgedAt !== null) return []
+  return [{ type: 'wait-acknowledged', lane, step: waiting.step, round: waiting.round }]
+}
+
+function correct(course: Course, run: Run, lane: LaneId, action: string, at: number): Outcome {
+  const phase = laneOf(course, lane) ? phaseOf(course, run, lane, at) : null
+  if (phase === null) return refuse('unknown-lane', lane)
+  if (phase.kind === 'stopped') return [{ type: 'corrected', lane, action, redo: null }]
+  if (phase.kind !== 'late') return refuse('not-asked', lane)
+  const step = laneOf(course, lane)?.steps.find((place) => place.step.id === phase.waiting.step)?.step
+  return [{ type: 'corrected', lane, action, redo: step?.wait?.late?.redo ?? null }]
+}
+
+/** The last thing that counted, on whichever lane: whole-machine steps cannot be left behind by going back one lane. */
+function takeBack(run: Run): Outcome {
+  const last = run.progress.at(-1)
+  if (!last) return refuse('nothing-to-take-back')
+  const stop = 'lane' in last && last.lane !== null ? run.lanes[last.lane]?.stop : null
+  // A bad answer is put right by a correction and a new answer, never made to disappear.
+  if (stop && stop.kind !== 'problem') return refuse('needs-correction', 'lane' in last ? last.lane : null)
+  return [{ type: 'taken-back', cancels: last.id }]
+}
+
+function roundFor(run: Run, lane: LaneId, place: LaneStep): number {
+  const state = run.lanes[lane]
+  return state ? roundOf(state, place.step.id) : 1
+}

@@ -1,0 +1,93 @@
+/** What happened in a run. Events are only ever added; everything else is recomputed from them. */
+import type { LaneId, ReadingUnit } from '../procedure/procedure.ts'
+
+/** How the operator's command arrived. `app` marks what the program itself noticed, such as a moved clock. */
+export type Via = 'voice' | 'touch' | 'key' | 'typed' | 'app'
+
+export type Answer =
+  | { readonly kind: 'yes-no'; readonly value: 'yes' | 'no' }
+  | { readonly kind: 'reading'; readonly value: number; readonly unit: ReadingUnit }
+  | { readonly kind: 'count'; readonly value: number }
+
+/** One step on one lane in one round of its repeat-until (rounds count from 1). */
+export interface StepRef {
+  readonly lane: LaneId
+  readonly step: string
+  readonly round: number
+}
+
+export type Confirmation = 'everyday' | 'phrase' | 'held'
+
+export type RefusalReason =
+  | 'wait-not-over'
+  | 'needs-caution'
+  | 'needs-confirmation'
+  | 'needs-answer'
+  | 'needs-correction'
+  | 'lane-at-barrier'
+  | 'tool-in-use'
+  | 'lane-finished'
+  | 'paused'
+  | 'nothing-to-take-back'
+  | 'not-asked'
+  | 'unknown-lane'
+  | 'wrong-kind-of-answer'
+  | 'not-started'
+  | 'run-over'
+
+export type RunFact =
+  | {
+      readonly type: 'run-started'
+      readonly procedureId: string
+      readonly procedureHash: string
+      readonly site: string
+      readonly machine: string
+      /** IANA zone the shop keeps its hours in. */
+      readonly zone: string
+    }
+  | ({ readonly type: 'caution-acknowledged' } & StepRef)
+  | ({ readonly type: 'step-done'; readonly confirmation: Confirmation } & StepRef)
+  | ({ readonly type: 'check-answered'; readonly answer: Answer; readonly good: boolean } & StepRef)
+  | ({ readonly type: 'wait-acknowledged' } & StepRef)
+  /** `cancels` is the id of the event that no longer counts; it stays in the log. */
+  | { readonly type: 'taken-back'; readonly cancels: string }
+  | {
+      readonly type: 'refused'
+      readonly command: string
+      readonly lane: LaneId | null
+      readonly step: string | null
+      readonly reason: RefusalReason
+      /** For `wait-not-over`: milliseconds that were still to wait. */
+      readonly remainingMs: number | null
+    }
+  | { readonly type: 'paused' }
+  | { readonly type: 'resumed' }
+  | { readonly type: 'handed-over'; readonly to: string }
+  | { readonly type: 'problem-reported'; readonly lane: LaneId; readonly text: string }
+  | { readonly type: 'corrected'; readonly lane: LaneId; readonly action: string; readonly redo: string | null }
+  | { readonly type: 'lane-chosen'; readonly lane: LaneId }
+  | { readonly type: 'clock-moved'; readonly byMs: number }
+  | { readonly type: 'run-finished' }
+  | { readonly type: 'run-abandoned'; readonly reason: string }
+
+export interface Envelope {
+  /** UUIDv7 (RFC 9562). */
+  readonly id: string
+  readonly runId: string
+  /** Trusted time in epoch ms: never goes back on a device, and does not follow a moved clock. */
+  readonly at: number
+  /** What the device's own clock said, epoch ms. */
+  readonly deviceAt: number
+  readonly device: string
+  /** Counts up from 1 on each device within a run. */
+  readonly seq: number
+  readonly by: string
+  readonly via: Via
+}
+
+export type RunEvent = Envelope & RunFact
+
+/** The order every device agrees on: trusted time, then device, then its own count. */
+export function compareEvents(a: Envelope, b: Envelope): number {
+  return a.at - b.at || (a.device < b.device ? -1 : a.device > b.device ? 1 : a.seq - b.seq)
+}

@@ -1,0 +1,63 @@
+/** The state of a run, recomputed from its events. */
+import type { LaneId, WaitKind } from '../procedure/procedure.ts'
+import type { RunEvent, StepRef } from './event.ts'
+
+/** A wait that counts. Times are trusted epoch ms; a due time never moves once it is set. */
+export interface Waiting extends StepRef {
+  readonly kind: WaitKind
+  readonly since: number
+  readonly due: number
+  readonly latest: number | null
+  /** When the operator answered its alarm; null while nobody has. */
+  readonly acknowledgedAt: number | null
+}
+
+export type Stop =
+  | { readonly kind: 'bad-answer'; readonly at: number; readonly eventId: string }
+  | { readonly kind: 'too-many-rounds'; readonly at: number; readonly eventId: string }
+  | { readonly kind: 'problem'; readonly at: number; readonly eventId: string; readonly text: string }
+
+export interface LaneState {
+  /** Index of the lane's next step; the number of steps when the lane is finished. */
+  readonly position: number
+  /** How often each step was done or answered here; a step's round is one more. */
+  readonly passes: Readonly<Record<string, number>>
+  /** The wait that must be over before the next step; kept, acknowledged, until that step is done. */
+  readonly waiting: Waiting | null
+  readonly stop: Stop | null
+  /** Cautions of the next step were spoken and acknowledged. */
+  readonly cautioned: boolean
+  /** What was done last on this lane, for the words on coming back to it. */
+  readonly last: StepRef | null
+}
+
+export interface StartedFrom {
+  readonly procedureId: string
+  readonly procedureHash: string
+  readonly site: string
+  readonly machine: string
+  readonly zone: string
+}
+
+export interface Run {
+  readonly id: string
+  readonly status: 'not-started' | 'running' | 'paused' | 'finished' | 'abandoned'
+  readonly from: StartedFrom | null
+  readonly startedAt: number
+  readonly endedAt: number | null
+  readonly operator: string
+  readonly lanes: Readonly<Record<LaneId, LaneState>>
+  /** Tool id to the lanes that hold one. */
+  readonly held: Readonly<Record<string, readonly LaneId[]>>
+  /** The lane the operator asked for or worked on last. */
+  readonly focus: LaneId | null
+  /** Events that count, in order: what take-back looks through. */
+  readonly progress: readonly RunEvent[]
+  /** Events that did not fit the state when they came, such as a step already done elsewhere. Kept and shown. */
+  readonly setAside: readonly RunEvent[]
+}
+
+/** Which round of a step comes next on a lane, from 1. */
+export function roundOf(lane: LaneState, step: string): number {
+  return (lane.passes[step] ?? 0) + 1
+}

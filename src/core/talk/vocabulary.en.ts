@@ -1,0 +1,46 @@
+/** English words the operator may use. Two-word phrases come first: they are heard far better. */
+import type { PlainIntent } from './intent.ts'
+
+export interface Vocabulary {
+  readonly phrases: Readonly<Record<PlainIntent, readonly string[]>>
+  /** Words that could mean two things: they get a question. */
+  readonly ambiguous: Readonly<Record<string, readonly PlainIntent[]>>
+  /** Words that may stand around a phrase without changing it. */
+  readonly filler: readonly string[]
+  readonly lanePatterns: readonly string[]
+  readonly bench: readonly string[]
+  readonly machine: readonly string[]
+}
+
+export const vocabularyEn: Vocabulary = {
+  phrases: {
+    done: ['all done', 'done', "that's done", 'step done', 'finished', "i'm done", 'it is done'],
+    next: ['next step', 'next', 'next one', 'go on'],
+    repeat: ['say again', 'repeat', 'say that again', 'repeat that', 'again please', 'come again'],
+    'take-back': ['go back', 'take it back', 'take that back', 'undo', 'undo that'],
+    pause: ['hold on', 'wait', 'pause', 'wait a moment', 'one moment'],
+    resume: ['carry on', 'resume', "let's go on", 'keep going'],
+    'how-long': ['how long', 'how much longer', 'time left', 'how long left'],
+    'what-now': ['what now', 'where were we', 'what is it now', 'where was i'],
+    why: ['tell me why', 'why', 'why is that'],
+    more: ['tell me more', 'more', 'more detail', 'how do i do that'],
+    help: ['help me', 'help', 'what can i say'],
+    yes: ['yes', 'yes it is', 'yes it does', 'yeah', 'correct', "that's right", 'understood', 'i understand'],
+    no: ['no', 'no it is not', 'nope', 'not yet', "that's wrong"],
+    quiet: ['be quiet', 'quiet', 'hush'],
+    problem: ['a problem', 'problem', 'we have a problem', 'something is wrong'],
+    corrected: ['put right', 'it is fixed', "it's fixed", 'fixed', 'corrected']
+  },
+  ambiguous: {
+    stop: ['pause', 'problem'],
+    back: ['take-back', 'repeat'],
+    again: ['repeat', 'take-back'],
+    okay: ['yes', 'done'],
+    ok: ['yes', 'done'],
+    right: ['yes', 'done']
+  },
+  filler: ['please', 'okay', 'ok', 'um', 'uh', 'er', 'well', 'so', 'now', 'and', 'the', 'hey'],
+  lanePatterns: ['$', '$ side', 'go $', 'go to $', 'go to the $', 'the $ side', 'to the $', 'go to the $ side'],
+  bench: ['bench', 'sink', 'the bench', 'the sink'],
+  machine: ['whole machine', 'machine', 'both sides']
+}

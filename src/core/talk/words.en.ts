@@ -1,0 +1,156 @@
+/** Every fixed English sentence Sidecall says or shows during a run. Another language is another file of this shape. */
+import type { SignalWord, WaitKind } from '../procedure/procedure.ts'
+import type { RefusalReason } from '../run/event.ts'
+import type { PlainIntent } from './intent.ts'
+
+const list = (items: readonly string[], last: string) =>
+  items.length < 2 ? (items[0] ?? '') : `${items.slice(0, -1).join(', ')} ${last} ${items.at(-1) ?? ''}`
+
+const count = (value: number, one: string, many: string) => `${value} ${value === 1 ? one : many}`
+
+const WAITS: Readonly<Record<WaitKind, string>> = {
+  agitation: 'Mixing time',
+  contact: 'Contact time',
+  soak: 'Soaking time',
+  drain: 'Draining time',
+  dry: 'Drying time',
+  freeze: 'Freezing time',
+  settle: 'Settling time'
+}
+
+const SIGNALS: Readonly<Record<SignalWord, string>> = { danger: 'Danger', warning: 'Warning', caution: 'Caution', notice: 'Notice' }
+
+const SAY: Readonly<Record<PlainIntent, string>> = {
+  done: 'all done',
+  next: 'next step',
+  repeat: 'say again',
+  'take-back': 'go back',
+  pause: 'hold on',
+  resume: 'carry on',
+  'how-long': 'how long',
+  'what-now': 'what now',
+  why: 'why',
+  more: 'tell me more',
+  help: 'help',
+  yes: 'yes',
+  no: 'no',
+  quiet: 'quiet',
+  problem: 'a problem',
+  corrected: 'put right'
+}
+
+export const wordsEn = {
+  list,
+  wait: (kind: WaitKind) => WAITS[kind],
+  signal: (word: SignalWord) => SIGNALS[word],
+  phrase: (intent: PlainIntent) => SAY[intent],
+
+  /** Rounded up to whole seconds, so that nothing is promised early. */
+  duration: (ms: number) => {
+    const seconds = Math.max(0, Math.ceil(ms / 1000))
+    const parts = [
+      [Math.floor(seconds / 3600), 'hour', 'hours'],
+      [Math.floor((seconds % 3600) / 60), 'minute', 'minutes'],
+      [seconds % 60, 'second', 'seconds']
+    ] as const
+    const said = parts.filter(([value]) => value > 0).slice(0, 2).map(([value, one, many]) => count(value, one, many))
+    return said.length === 0 ? '0 seconds' : said.join(' ')
+  },
+
+  lane: (lane: string, text: string) => `${lane}. ${text}`,
+  returning: (lane: string, last: string) => `${lane}. Finished before: ${trimEnd(last)}.`,
+  caution: (signal: string, hazard: string, consequence: string, avoid: string) =>
+    `${signal}. ${sentence(hazard)} ${sentence(consequence)} ${sentence(avoid)}`,
+  cautionHint: 'Answer yes once you have taken this in.',
+  confirmHint: (phrase: string) => `When it is so, tell me: ${phrase}. Or hold the button down.`,
+  readingHint: (limits: string, source: string) => `${limits} Source: ${sentence(source)}`,
+  limits: (min: number | null, max: number | null, unit: string) =>
+    min !== null && max !== null ? `Allowed: ${min} to ${max} ${unit}.` : min !== null ? `Allowed: ${min} ${unit} or more.` : `Allowed: ${max ?? ''} ${unit} or less.`,
+  countHint: (expected: number) => `There should be ${expected}.`,
+  roundHint: (round: number, atMost: number) => `Round ${round} of ${atMost} at most.`,
+
+  allWaiting: (lane: string, left: string) => `Both hands are free. ${lane} needs you in ${left}.`,
+  waitBegins: (lane: string, wait: string, length: string) => `${lane}. ${wait} runs: ${length}.`,
+  alarm: (lane: string, wait: string) => `${lane}. ${wait} is over.`,
+  overdue: (lane: string, wait: string, over: string) => `${lane}. ${wait} was over ${over} ago.`,
+  alarmHint: 'Answer with any word, key or touch.',
+  paused: 'Paused. Waits go on.',
+  resumed: 'Going on.',
+  finished: 'The run is complete. Thank you.',
+  abandoned: 'The run was ended early.',
+  notStarted: 'The run has not begun.',
+  problemHint: 'This lane is stopped until it is put right.',
+  problem: (lane: string, text: string) => `${lane}. Problem: ${trimEnd(text)}.`,
+  badAnswer: (lane: string, what: string) => `${lane}. Out of limits: ${trimEnd(what)}.`,
+  tooManyRounds: (lane: string) => `${lane}. It should be good by this round, and is not.`,
+  late: (lane: string, wait: string) => `${lane}. ${wait} went over its longest time.`,
+  lateDefault: 'Find out whether it can still be used, and put it right.',
+  correctionHint: (action: string) => `Put it right: ${sentence(action)}`,
+  whichCorrection: (actions: readonly string[]) =>
+    `What was it? ${actions.map((action, index) => `${index + 1}: ${sentence(action)}`).join(' ')} Give me the number.`,
+  answeredYesNo: { yes: 'yes', no: 'no' },
+  readBack: (value: string) => `${value}. Is that so?`,
+  askNumberAgain: 'Give me the number again.',
+  needsUnit: (unit: string) => `I need it in ${unit}.`,
+
+  takenBack: (lane: string, what: string) => `Taken back. ${lane}: ${trimEnd(what)}.`,
+  askTakeBack: (lane: string, what: string) => `Take back, on ${lane.toLowerCase()}: ${trimEnd(what)}?`,
+  leftAsItWas: 'Left as it was.',
+  which: (options: readonly string[]) => `Which do you mean: ${list(options, 'or')}?`,
+  unknown: 'I did not understand that.',
+  offerHelp: 'You can also touch the screen or use the pedal.',
+  time: (lane: string, wait: string, left: string) => `${lane}. ${wait}: ${left} left.`,
+  timeOver: (lane: string, wait: string) => `${lane}. ${wait} is over.`,
+  noWaits: 'No wait is running.',
+  noReason: 'No reason is written for this step.',
+  noDetail: 'No more is written for this step.',
+  help: (options: readonly string[]) => `You can say: ${list(options, 'or')}.`,
+  handedOver: (name: string) => `${name} carries on from here.`,
+  problemNoted: (lane: string) => `Noted. ${lane} is stopped.`,
+  reportedByVoice: 'Reported by voice',
+
+  refusal: (reason: RefusalReason, lane: string, detail: { left: string; phrase: string; question: string }): string => {
+    switch (reason) {
+      case 'wait-not-over':
+        return `Not yet. ${lane}: ${detail.left} left.`
+      case 'needs-caution':
+        return 'First the caution. Answer yes once you have taken it in.'
+      case 'needs-confirmation':
+        return `This one needs the whole phrase: ${detail.phrase}.`
+      case 'needs-answer':
+        return `This one needs an answer. ${detail.question}`
+      case 'needs-correction':
+        return `${lane} is stopped. First put it right.`
+      case 'lane-at-barrier':
+        return `${lane} must let the other lanes catch up.`
+      case 'tool-in-use':
+        return `${lane} needs a tool that is in use on another lane.`
+      case 'lane-finished':
+        return `${lane} has nothing left to do.`
+      case 'paused':
+        return `The run is paused. To go on, tell me: ${SAY.resume}.`
+      case 'nothing-to-take-back':
+        return 'There is nothing to take back.'
+      case 'not-asked':
+        return 'Nothing was asked.'
+      case 'unknown-lane':
+        return 'This machine has no such lane.'
+      case 'wrong-kind-of-answer':
+        return `That answer does not fit. ${detail.question}`
+      case 'not-started':
+        return 'The run has not begun.'
+      case 'run-over':
+        return 'The run is over.'
+    }
+  }
+}
+
+export type Words = typeof wordsEn
+
+function trimEnd(text: string): string {
+  return text.replace(/[.!?\s]+$/, '')
+}
+
+function sentence(text: string): string {
+  return /[.!?]$/.test(text.trim()) ? text.trim() : `${text.trim()}.`
+}

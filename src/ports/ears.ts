@@ -1,0 +1,45 @@
+/** Something that turns speech into words. */
+
+export type DeafReason =
+  | 'unsupported'
+  | 'denied'
+  | 'no-engine'
+  | 'no-microphone'
+  | 'not-answering'
+  | 'other-tab'
+  | 'language-missing'
+
+export type EarsState =
+  | { readonly kind: 'off' }
+  | { readonly kind: 'starting' }
+  | { readonly kind: 'listening' }
+  /** Closed on purpose while the app speaks or rings. */
+  | { readonly kind: 'gated' }
+  /** Between two tries; `untilSteady` is on the clock's steady line. */
+  | { readonly kind: 'retrying'; readonly reason: DeafReason; readonly untilSteady: number }
+  | { readonly kind: 'deaf'; readonly reason: DeafReason }
+
+export interface Heard {
+  /** Best first. Confidence 0 to 1; engines that give none report 0. */
+  readonly alternatives: readonly { readonly words: string; readonly confidence: number }[]
+  /** Steady time at which the utterance was first noticed. */
+  readonly startedSteady: number
+}
+
+export interface Ears {
+  /**
+   * Begins to listen and keeps listening, through every recoverable failure, until `stop`. Ears that can only take one
+   * utterance at a time (press to talk) are off again after each, and every press is a `start`. Deaf ears stay deaf.
+   */
+  start(language: string): void
+  stop(): void
+  /** Forgets why the ears went deaf, or cuts a retry short. For an operator's tap only, never for a timer. */
+  tryAgain(): void
+  /** Closes the ears while something is being said; what began before `open` is dropped. */
+  gate(): void
+  open(): void
+  state(): EarsState
+  /** One call for each finished utterance. Returns how to stop being told. */
+  onHeard(tell: (heard: Heard) => void): () => void
+  onState(tell: (state: EarsState) => void): () => void
+}

@@ -1,0 +1,58 @@
+/** The shop's server as the page sees it. */
+import type { Procedure } from '../core/procedure/procedure.ts'
+import type { RunEvent } from '../core/run/event.ts'
+
+export type ServerFailure =
+  /** No answer: away, or no network. Worth trying again. */
+  | { readonly kind: 'unreachable' }
+  /** It answered that this will never do (a problem-details body). */
+  | { readonly kind: 'rejected'; readonly status: number; readonly title: string; readonly detail: string }
+  /** It answered, but not in a way this page understands. */
+  | { readonly kind: 'not-understood'; readonly detail: string }
+
+export type Answered<T> = { readonly kind: 'answered'; readonly value: T } | { readonly kind: 'failed'; readonly failure: ServerFailure }
+
+export interface ProcedureListing {
+  readonly id: string
+  readonly hash: string
+  readonly title: Procedure['title']
+  readonly summary: Procedure['summary']
+  readonly machine: Procedure['machine']
+  readonly sides: Procedure['sides']
+  /** Hands-on time plus the longest lane's waits, seconds; a first idea of how long it takes. */
+  readonly aboutSeconds: number
+}
+
+/** A procedure file that could not be used, told to whoever picks a procedure. */
+export interface ProcedureFault {
+  readonly file: string
+  readonly problems: readonly { readonly line: number | null; readonly what: string; readonly mend: string }[]
+}
+
+export interface RunListing {
+  readonly runId: string
+  readonly procedureHash: string
+  readonly procedureId: string
+  readonly machine: string
+  readonly startedAt: number
+  readonly lastAt: number
+  readonly operator: string
+  readonly open: boolean
+}
+
+/** What became of each event sent: stored (now or before), or never acceptable. */
+export interface Receipt {
+  readonly stored: readonly string[]
+  readonly rejected: readonly { readonly id: string; readonly why: string }[]
+}
+
+export interface ServerLink {
+  time(): Promise<Answered<{ readonly trusted: number }>>
+  procedures(): Promise<Answered<{ readonly procedures: readonly ProcedureListing[]; readonly faults: readonly ProcedureFault[] }>>
+  procedure(hash: string): Promise<Answered<Procedure>>
+  runs(): Promise<Answered<readonly RunListing[]>>
+  /** Events of a run after a server position (0 for all), with the position to ask from next. */
+  events(runId: string, after: number): Promise<Answered<{ readonly events: readonly RunEvent[]; readonly position: number }>>
+  /** Safe to send again: the server keeps one of each id. */
+  send(events: readonly RunEvent[]): Promise<Answered<Receipt>>
+}
