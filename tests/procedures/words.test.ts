@@ -1,0 +1,60 @@
+/** The shipped words against published writing rules and against the ears that listen while they are spoken. */
+import { describe, expect, it } from 'vitest'
+import { SHIPPED, stepsOf } from './shipped-files.ts'
+import { inUnits, stepTexts } from './step-texts.ts'
+
+const ears = [
+  'done', 'next', 'repeat', 'go back', 'wait', 'carry on', 'left', 'right', 'how long', 'what now', 'why', 'help',
+  'yes', 'no', 'quiet', 'okay', 'stop', 'more', 'pause', 'resume', 'hold on', 'say again', 'both sides'
+]
+const heard = new RegExp(`\\b(${ears.join('|')})\\b`, 'i')
+const wordsIn = (text: string) => text.split(/\s+/).filter((word) => word !== '')
+const sentencesIn = (text: string) => text.split(/(?<=[.!?])\s+(?=[A-Z])/).filter((sentence) => sentence !== '')
+
+describe.each(SHIPPED)('$name', ({ procedure }) => {
+  const texts = stepTexts(procedure)
+
+  it('speaks enough to be worth checking', () => {
+    expect(texts.length).toBeGreaterThan(200)
+  })
+
+  it.each(['metric', 'us'] as const)('keeps each headline to twelve words in %s units', (system) => {
+    const tooLong = texts.filter(({ place, text }) => place === 'say' && wordsIn(inUnits(text, system)).length > 12)
+    expect(tooLong).toEqual([])
+  })
+
+  it('starts each headline with a verb, after its condition where there is one', () => {
+    // ASD-STE100 rules 5.3 and 5.4: imperative form; the condition first, then a comma, then the command.
+    const verbs = /^(?:(?:When|With) [^,]+, )?(?:add|brush|build|call|carry|close|count|dip|drain|draw|empty|fill|gather|grease|hang|hook|lay|lift|look|measure|mix|mop|peel|pour|press|pull|push|put|read|rinse|roll|rub|run|set|slide|start|take|throw|tighten|try|turn|unhook|wash|wipe|write)\b/i
+    expect(texts.filter(({ place, text }) => place === 'say' && !verbs.test(text))).toEqual([])
+  })
+
+  it('says no word the ears could take for a command', () => {
+    expect(texts.filter(({ text }) => heard.test(text))).toEqual([])
+  })
+
+  it('keeps detail and reason to three sentences of at most twenty words', () => {
+    // ASD-STE100: a procedural sentence has at most 20 words. Three facts: Barshi and Healy, from memory.
+    const tooLong = texts.filter(({ place, text }) => {
+      const sentences = sentencesIn(inUnits(text, 'metric'))
+      return place !== 'source' && (sentences.length > 3 || sentences.some((sentence) => wordsIn(sentence).length > 20))
+    })
+    expect(tooLong).toEqual([])
+  })
+
+  it('keeps every text short enough to hear and to show', () => {
+    const all = [...texts.map(({ text }) => text), ...Object.values(procedure.summary), ...Object.values(procedure.machine)]
+    expect(all.filter((text) => text.length > 600)).toEqual([])
+  })
+
+  it('gives each caution hazard, consequence and avoidance in one sentence or two', () => {
+    // ANSI Z535.6 and IEC 82079-1, as quoted by secondary pages: hazard, consequence, avoidance, concise.
+    const cautions = texts.filter(({ place }) => place === 'caution')
+    expect(cautions.length).toBeGreaterThan(60)
+    expect(cautions.filter(({ text }) => sentencesIn(text).length > 2)).toEqual([])
+  })
+
+  it('plans hands-on times between ten seconds and two minutes', () => {
+    expect(stepsOf(procedure).filter(({ handsSeconds }) => handsSeconds < 10 || handsSeconds > 120)).toEqual([])
+  })
+})
