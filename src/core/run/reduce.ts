@@ -171,7 +171,7 @@ function answered(
   // The step came in time even if putting it right takes longer.
   const waiting = lane.waiting && { ...lane.waiting, latest: null }
   const stop = { kind: repeat ? 'too-many-rounds' : 'bad-answer', at: event.at, eventId: event.id } as const
-  return { ...run, lanes: laneChanged(run, event.lane, { ...lane, passes: passed(lane, event.step), waiting, stop, last }), focus: event.lane, progress }
+  return { ...run, lanes: laneChanged(run, event.lane, { ...lane, passes: passed(lane, event.step), waiting, stop, cautioned: false, last }), focus: event.lane, progress }
 }
 
 function corrected(course: Course, run: Run, event: Extract<RunEvent, { type: 'corrected' }>): Run | null {

@@ -1,0 +1,149 @@
+import fc from 'fast-check'
+import { expect, test } from 'vitest'
+import { anyProcedure } from '../../../tests/helpers/any-procedure.ts'
+import { counting, STARTED } from '../../../tests/helpers/stamping.ts'
+import { wrongIn } from '../../../tests/helpers/run-oracle.ts'
+import { layOut, type Course } from '../procedure/course.ts'
+import type { Command } from './command.ts'
+import { decide } from './decide.ts'
+import type { RunEvent } from './event.ts'
+import { advance, emptyRun, replay } from './reduce.ts'
+import { callAt, waitsAhead } from './call.ts'
+import type { Run } from './run.ts'
+
+interface Move {
+  readonly command: number
+  readonly passMs: number
+  readonly value: number
+  /** Moves to just before or just after the next wait ends, where mistakes live. */
+  readonly nearDueMs: number | null
+}
+
+const anyMove: fc.Arbitrary<Move> = fc.record({
+  command: fc.nat(99),
+  passMs: fc.oneof(fc.nat(2000), fc.nat(60_000), fc.nat(600_000)),
+  value: fc.nat(300),
+  nearDueMs: fc.option(fc.integer({ min: -1500, max: 1500 }), { freq: 3 })
+})
+
+function commandFor(move: Move, course: Course, run: Run, at: number): Command {
+  const lane = course.lanes[move.value % course.lanes.length]?.id ?? 'left'
+  const call = callAt(course, run, at)
+  const check = call.kind === 'step' ? call.place.step.check : null
+  // Half of the moves are what a sensible operator does now, so that runs get far; the rest is anything at all.
+  if (move.command < 50) {
+    if (call.kind === 'alarm') return { type: 'acknowledge-wait', lane: call.lane }
+    if (call.kind === 'caution') return { type: 'understood' }
+    if (call.kind === 'stopped' || call.kind === 'late') return { type: 'correct', lane: call.lane, action: 'mended' }
+    if (call.kind === 'paused') return { type: 'resume' }
+    if (check?.kind === 'yes-no') return { type: 'answer', answer: { kind: 'yes-no', value: move.value % 3 === 0 ? 'no' : 'yes' } }
+    if (check?.kind === 'reading') return { type: 'answer', answer: { kind: 'reading', value: move.value, unit: check.unit } }
+    if (check?.kind === 'count') return { type: 'answer', answer: { kind: 'count', value: move.value % 6 } }
+    return call.kind === 'step' && call.place.step.confirm ? { type: 'confirm', how: 'phrase' } : { type: 'done' }
+  }
+  const anything: Command[] = [
+    { type: 'done' },
+    { type: 'next' },
+    { type: 'understood' },
+    { type: 'confirm', how: 'held' },
+    { type: 'answer', answer: { kind: 'yes-no', value: 'yes' } },
+    { type: 'answer', answer: { kind: 'count', value: move.value } },
+    { type: 'answer', answer: { kind: 'reading', value: move.value, unit: '[ppm]' } },
+    { type: 'acknowledge-wait', lane },
+    { type: 'take-back' },
+    { type: 'choose-lane', lane },
+    { type: 'report-problem', lane, text: 'odd noise' },
+    { type: 'correct', lane, action: 'mended' },
+    { type: 'pause' },
+    { type: 'resume' },
+    { type: 'hand-over', to: 'Ben' },
+    { type: 'choose-lane', lane: 'nowhere' }
+  ]
+  return anything[move.command % anything.length] ?? { type: 'done' }
+}
+
+function play(course: Course, moves: readonly Move[]): { run: Run; events: readonly RunEvent[] } {
+  const stamp = counting()
+  let at = 1_000_000
+  const started = stamp(at)(STARTED)
+  let events: readonly RunEvent[] = [started]
+  let run = advance(course, emptyRun(course, 'run'), events, [started])
+  for (const move of moves) {
+    const due = waitsAhead(run)[0]?.due
+    at = Math.max(at, move.nearDueMs === null || due === undefined ? at + move.passMs : due + move.nearDueMs)
+    const decision = decide(course, run, commandFor(move, course, run, at), at, stamp(at))
+    events = [...events, ...decision.events]
+    run = advance(course, run, events, decision.events)
+  }
+  return { run, events }
+}
+
+const anyPlay = fc.record({ procedure: anyProcedure, moves: fc.array(anyMove, { maxLength: 120 }) })
+
+test('whatever is commanded, no wait is cut short and barriers, tools, cautions and checks hold', () => {
+  fc.assert(
+    fc.property(anyPlay, ({ procedure, moves }) => {
+      expect(wrongIn(procedure, play(layOut(procedure), moves).events)).toEqual([])
+    }),
+    { numRuns: 400 }
+  )
+})
+
+test('replaying the events in any order of arrival, some of them twice, gives the live state', () => {
+  fc.assert(
+    fc.property(anyPlay, fc.infiniteStream(fc.nat()), ({ procedure, moves }, chance) => {
+      const course = layOut(procedure)
+      const { run, events } = play(course, moves)
+      const keyed = [...events, ...events.slice(0, 5)].map((event) => ({ event, key: chance.next().value as number }))
+      const shuffled = keyed.sort((a, b) => a.key - b.key).map(({ event }) => event)
+      expect(replay(course, 'run', shuffled)).toEqual(run)
+    }),
+    { numRuns: 200 }
+  )
+})
+
+test('an event decided here is never set aside here', () => {
+  fc.assert(
+    fc.property(anyPlay, ({ procedure, moves }) => {
+      const { run, events } = play(layOut(procedure), moves)
+      // What followed something taken back may no longer fit; nothing else may be left over.
+      if (!events.some((event) => event.type === 'taken-back')) expect(run.setAside).toEqual([])
+    })
+  )
+})
+
+test('a sensible operator reaches the end of every valid procedure', () => {
+  fc.assert(
+    fc.property(anyProcedure, (procedure) => {
+      const course = layOut(procedure)
+      const stamp = counting()
+      let at = 0
+      const started = stamp(at)(STARTED)
+      let events: readonly RunEvent[] = [started]
+      let run = advance(course, emptyRun(course, 'run'), events, [started])
+      for (let moves = 0; run.status !== 'finished'; moves += 1) {
+        expect(moves).toBeLessThan(5000)
+        const call = callAt(course, run, at)
+        at = call.kind === 'all-waiting' ? call.until : at + 1000
+        const command = sensible(course, run, at)
+        const decision = decide(course, run, command, at, stamp(at))
+        expect(decision.kind, JSON.stringify({ command, call: callAt(course, run, at) })).toBe('accepted')
+        events = [...events, ...decision.events]
+        run = advance(course, run, events, decision.events)
+      }
+      expect(wrongIn(procedure, events)).toEqual([])
+    })
+  )
+})
+
+function sensible(course: Course, run: Run, at: number): Command {
+  const call = callAt(course, run, at)
+  const check = call.kind === 'step' ? call.place.step.check : null
+  if (check?.kind === 'yes-no') return { type: 'answer', answer: { kind: 'yes-no', value: check.good } }
+  if (check?.kind === 'reading') return { type: 'answer', answer: { kind: 'reading', value: check.min ?? check.max ?? 0, unit: check.unit } }
+  if (check?.kind === 'count') {
+    const value = course.procedure.parts.filter(({ id }) => check.parts.includes(id)).reduce((sum, { count }) => sum + count, 0)
+    return { type: 'answer', answer: { kind: 'count', value } }
+  }
+  return commandFor({ command: 0, passMs: 0, value: 1, nearDueMs: null }, course, run, at)
+}
