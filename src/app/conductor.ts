@@ -102,6 +102,8 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
     $now.set(at)
     const call = callAt(course, run, at)
     if (callKey(call) === callKey(announced)) return
+    // Where the hands are sent is part of the log: a reload or another device must not send them elsewhere.
+    if ('lane' in call && call.kind !== 'alarm' && call.lane !== run.focus) void inTurn(() => carryOut({ type: 'call-hands' }, 'app'))
     // The alarm's words are spoken by the alarm itself, after its tone.
     const lines = call.kind === 'alarm' ? [] : announceTime(announced, told())
     announced = call

@@ -14,6 +14,8 @@ export type Command =
   | { readonly type: 'pause' }
   | { readonly type: 'resume' }
   | { readonly type: 'choose-lane'; readonly lane: LaneId }
+  /** Time has passed: send the hands where they are needed now, if that is elsewhere. */
+  | { readonly type: 'call-hands' }
   | { readonly type: 'hand-over'; readonly to: string }
   | { readonly type: 'report-problem'; readonly lane: LaneId; readonly text: string }
   /** `action` says what was done about it. */

@@ -5,7 +5,7 @@ import { whereNext } from '../plan/where-next.ts'
 import type { Command } from './command.ts'
 import type { Answer, Confirmation, RefusalReason, RunEvent, RunFact, StepRef } from './event.ts'
 import { isGood, fitsCheck } from './judge-answer.ts'
-import { phaseOf } from './phase.ts'
+import { phaseOf, type Phase } from './phase.ts'
 import { everyLaneOver, reduce } from './reduce.ts'
 import { roundOf, type Run } from './run.ts'
 
@@ -31,9 +31,17 @@ export function decide(course: Course, run: Run, command: Command, at: number, s
     return { kind: 'refused', refusal: facts, events: [stamp({ type: 'refused', command: command.type, ...facts })] }
   }
   const events = facts.map(stamp)
+  if (command.type === 'take-back') return { kind: 'accepted', events }
   const after = events.reduce((state, event) => reduce(course, state, event), run)
-  const over = command.type !== 'take-back' && after.status === 'running' && everyLaneOver(course, after)
-  return { kind: 'accepted', events: over ? [...events, stamp({ type: 'run-finished' })] : events }
+  return { kind: 'accepted', events: [...events, ...followingFacts(course, after, at).map(stamp)] }
+}
+
+/** What a change brings with it: the end of the run, or the hands sent to another lane. */
+function followingFacts(course: Course, run: Run, at: number): readonly RunFact[] {
+  if (run.status !== 'running') return []
+  if (everyLaneOver(course, run)) return [{ type: 'run-finished' }]
+  const assignment = whereNext(course, run, at)
+  return assignment.kind === 'hands' && assignment.lane !== run.focus ? [{ type: 'lane-called', lane: assignment.lane }] : []
 }
 
 type Outcome = readonly RunFact[] | Refusal
@@ -65,7 +73,9 @@ function factsFor(course: Course, run: Run, command: Command, at: number): Outco
       return takeBack(run)
     case 'choose-lane':
       if (!laneOf(course, command.lane)) return refuse('unknown-lane', command.lane)
-      return run.focus === command.lane ? [] : [{ type: 'lane-chosen', lane: command.lane }]
+      return chooseLane(course, run, command.lane, at)
+    case 'call-hands':
+      return []
     case 'done':
     case 'next':
     case 'understood':
@@ -73,6 +83,13 @@ function factsFor(course: Course, run: Run, command: Command, at: number): Outco
     case 'answer':
       return run.status === 'paused' ? refuse('paused') : onCalledStep(course, run, command, at)
   }
+}
+
+function chooseLane(course: Course, run: Run, lane: LaneId, at: number): Outcome {
+  const blocked = whyNotReady(phaseOf(course, run, lane, at), lane, at)
+  // A lane that is stopped or late is there to be put right.
+  if (blocked && blocked.reason !== 'needs-correction') return blocked
+  return run.focus === lane ? [] : [{ type: 'lane-chosen', lane }]
 }
 
 type StepCommand = Extract<Command, { type: 'done' | 'next' | 'understood' | 'confirm' | 'answer' }>
@@ -83,6 +100,11 @@ function onCalledStep(course: Course, run: Run, command: StepCommand, at: number
   const lane = assignment.kind === 'nothing' ? chosen : assignment.lane
   if (lane === null) return refuse('not-asked')
   const phase = phaseOf(course, run, lane, at)
+  if (phase.kind !== 'ready') return whyNotReady(phase, lane, at) ?? refuse('not-asked', lane)
+  return onReadyStep(course, run, command, { lane, step: phase.place.step.id, round: roundFor(run, lane, phase.place) }, phase.place)
+}
+
+function whyNotReady(phase: Phase, lane: LaneId, at: number): Refusal | null {
   switch (phase.kind) {
     case 'waiting':
       return refuse('wait-not-over', lane, phase.waiting.step, phase.waiting.due - at)
@@ -97,7 +119,7 @@ function onCalledStep(course: Course, run: Run, command: StepCommand, at: number
     case 'finished':
       return refuse('lane-finished', lane)
     case 'ready':
-      return onReadyStep(course, run, command, { lane, step: phase.place.step.id, round: roundFor(run, lane, phase.place) }, phase.place)
+      return null
   }
 }
 

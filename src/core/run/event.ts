@@ -65,7 +65,10 @@ export type RunFact =
   | { readonly type: 'handed-over'; readonly to: string }
   | { readonly type: 'problem-reported'; readonly lane: LaneId; readonly text: string }
   | { readonly type: 'corrected'; readonly lane: LaneId; readonly action: string; readonly redo: string | null }
+  /** The operator asked for this lane. */
   | { readonly type: 'lane-chosen'; readonly lane: LaneId }
+  /** The voice sent the hands here. They stay until the lane waits, whatever else comes free meanwhile. */
+  | { readonly type: 'lane-called'; readonly lane: LaneId }
   | { readonly type: 'clock-moved'; readonly byMs: number }
   | { readonly type: 'run-finished' }
   | { readonly type: 'run-abandoned'; readonly reason: string }

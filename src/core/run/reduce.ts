@@ -86,6 +86,7 @@ function apply(course: Course, run: Run, event: RunEvent): Run | null {
     case 'corrected':
       return corrected(course, run, event)
     case 'lane-chosen':
+    case 'lane-called':
       return run.lanes[event.lane] ? { ...run, focus: event.lane } : null
     case 'paused':
       return run.status === 'running' ? { ...run, status: 'paused' } : null

@@ -49,7 +49,7 @@ export interface Run {
   readonly lanes: Readonly<Record<LaneId, LaneState>>
   /** Tool id to the lanes that hold one. */
   readonly held: Readonly<Record<string, readonly LaneId[]>>
-  /** The lane the operator asked for or worked on last. */
+  /** The lane the hands were last called to, chose or worked on. */
   readonly focus: LaneId | null
   /** Events that count, in order: what take-back looks through. */
   readonly progress: readonly RunEvent[]
