@@ -15,7 +15,9 @@ describe.each(SHIPPED)('$name', ({ procedure }) => {
     const lots = stepsOf(procedure).flatMap(({ check, on }) => {
       if (check?.kind !== 'count') return []
       const times = on.kind === 'sides' ? 1 : procedure.sides.length
-      const sizes = procedure.parts.filter(({ id }) => check.parts.includes(id)).map(({ per, count }) => count * (per === 'side' ? times : 1))
+      const sizes = procedure.parts
+        .filter(({ id }) => check.parts.includes(id))
+        .map(({ per, count }) => count * (per === 'side' ? times : 1))
       return [sizes.reduce((sum, size) => sum + size, 0)]
     })
     expect(lots.length).toBeGreaterThanOrEqual(5)
@@ -43,7 +45,9 @@ describe('the two shipped procedures', () => {
 
 describe('grease in the opening', () => {
   // Where grease goes and where it never goes: common practice, no source. 21 CFR 178.3570: no more than needed.
-  const greased = stepsOf(opening).map(({ say }) => say['en'] ?? '').filter((words) => words.startsWith('Grease'))
+  const greased = stepsOf(opening)
+    .map(({ say }) => say['en'] ?? '')
+    .filter((words) => words.startsWith('Grease'))
   const places: Readonly<Record<string, RegExp>> = {
     'drive-shaft': /drive shaft and its groove/,
     'shaft-seal': /shaft seal|flat of the seal/,
@@ -56,14 +60,25 @@ describe('grease in the opening', () => {
   it('reaches each part that asks for it', () => {
     const asking = opening.parts.filter(({ care }) => care === 'grease').map(({ id }) => id)
     expect(Object.keys(places).toSorted()).toEqual(asking.toSorted())
-    for (const id of asking) expect(greased.some((words) => places[id]?.test(words)), id).toBe(true)
+    for (const id of asking)
+      expect(
+        greased.some((words) => places[id]?.test(words)),
+        id
+      ).toBe(true)
     expect(greased.some((words) => words.includes('spouts'))).toBe(true)
   })
 
   it('stays off every part that must be dry', () => {
-    expect(opening.parts.filter(({ care }) => care === 'dry').map(({ id }) => id).toSorted()).toEqual(['door-gasket', 'front-bearing', 'pump-shaft', 'scraper-blade'])
+    expect(
+      opening.parts
+        .filter(({ care }) => care === 'dry')
+        .map(({ id }) => id)
+        .toSorted()
+    ).toEqual(['door-gasket', 'front-bearing', 'pump-shaft', 'scraper-blade'])
     expect(greased.filter((words) => /gasket|front bearing|blade|hex|pistons|caps/.test(words))).toEqual([])
-    const dryFitted = stepsOf(opening).map(({ say }) => say['en'] ?? '').filter((words) => /\bdry (blades|gaskets|front bearings)/.test(words))
+    const dryFitted = stepsOf(opening)
+      .map(({ say }) => say['en'] ?? '')
+      .filter((words) => /\bdry (blades|gaskets|front bearings)/.test(words))
     expect(dryFitted).toHaveLength(3)
   })
 })

@@ -8,35 +8,43 @@ const LITRES: Readonly<Record<string, number>> = { L: 1, mL: 0.001, gal: 3.78541
 const written = SHIPPED_FILES.flatMap(({ name, text }) =>
   [...text.matchAll(/\{([^{}|]*)\|([^{}]*)\}/g)].map(([whole, metric = '', us = '']) => ({ name, whole, metric, us }))
 )
+const temperatures = written.filter(({ metric }) => metric.trim().endsWith(' C'))
+const volumes = written.filter((pair) => !temperatures.includes(pair))
 
-function amount(text: string): { value: number; unit: string } {
-  const [, value = '', unit = ''] = /^(\d+(?:\.\d+)?) (L|mL|C|gal|fl oz|F)$/.exec(text.trim()) ?? []
-  if (unit === '') throw new Error(`not an amount: ${text}`)
+function amount(text: string, units: readonly string[]): { value: number; unit: string } {
+  const [, value = '', unit = ''] = /^(\d+(?:\.\d+)?) ([A-Za-z ]+)$/.exec(text.trim()) ?? []
+  if (!units.includes(unit)) throw new Error(`"${text}" is no amount in ${units.join(' or ')}`)
   return { value: Number(value), unit }
+}
+
+function litres(text: string, units: readonly string[]): number {
+  const { value, unit } = amount(text, units)
+  return value * (LITRES[unit] ?? Number.NaN)
 }
 
 describe('amounts in the shipped procedures', () => {
   it('are there to be checked', () => {
-    expect(written.length).toBeGreaterThan(25)
+    expect(volumes.length).toBeGreaterThan(15)
+    expect(temperatures.length).toBeGreaterThan(8)
   })
 
-  it.each(written)('$name $whole: metric first, and both agree', ({ metric, us }) => {
-    const [first, second] = [amount(metric), amount(us)]
-    if (first.unit === 'C') {
-      // Exact by definition: F = C x 9/5 + 32. Published pairs such as 43 C (110 F) are rounded by up to 1 F.
-      expect(second.unit).toBe('F')
-      expect(Math.abs(first.value * 1.8 + 32 - second.value)).toBeLessThanOrEqual(1)
-      return
-    }
-    expect(['L', 'mL']).toContain(first.unit)
-    expect(['gal', 'fl oz']).toContain(second.unit)
-    const ratio = (first.value * (LITRES[first.unit] ?? NaN)) / (second.value * (LITRES[second.unit] ?? NaN))
-    expect(Math.abs(ratio - 1)).toBeLessThanOrEqual(0.06)
+  it.each(volumes)('$name $whole: metric first, and both agree within 6 %', ({ metric, us }) => {
+    expect(Math.abs(litres(metric, ['L', 'mL']) / litres(us, ['gal', 'fl oz']) - 1)).toBeLessThanOrEqual(0.06)
+  })
+
+  it.each(temperatures)('$name $whole: Celsius first, and both agree within 1 F', ({ metric, us }) => {
+    // Exact by definition: F = C x 9/5 + 32. Published pairs such as 43 C (110 F) are rounded by up to 1 F.
+    const fahrenheit = amount(metric, ['C']).value * 1.8 + 32
+    expect(Math.abs(fahrenheit - amount(us, ['F']).value)).toBeLessThanOrEqual(1)
   })
 
   it('stand in braces only as such pairs', () => {
-    const inTexts = SHIPPED_FILES.flatMap(({ text }) => text.split('\n').filter((line) => !/^\s*(- \{ id|- step|again:)/.test(line)))
-    const loose = inTexts.filter((line) => /(?:^|[^{\d.])\d+(?:\.\d+)? ?(?:L|mL|gal|fl oz)\b/.test(line.replaceAll(/\{[^}]*\}/g, '')))
+    const inTexts = SHIPPED_FILES.flatMap(({ text }) =>
+      text.split('\n').filter((line) => !/^\s*(- \{ id|- step|again:)/.test(line))
+    )
+    const loose = inTexts.filter((line) =>
+      /(?:^|[^{\d.])\d+(?:\.\d+)? ?(?:L|mL|gal|fl oz)\b/.test(line.replaceAll(/\{[^}]*\}/g, ''))
+    )
     expect(loose.filter((line) => !/^\s*(#|at least|at most)/.test(line))).toEqual([])
   })
 })

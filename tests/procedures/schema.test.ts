@@ -16,7 +16,9 @@ const ourAccepts = (document: unknown) => v.safeParse(authorFormat, document).su
 /** Small procedures, one for each shipped stage: quick to check, and every kind of key is in some of them. */
 const documents = SHIPPED_FILES.flatMap(({ text }) => {
   const whole = parse(text) as Record<string, unknown> & { stages: { steps: unknown[] }[] }
-  const short = Object.fromEntries(Object.entries(whole).map(([key, value]) => [key, Array.isArray(value) ? value.slice(0, 2) : value]))
+  const short = Object.fromEntries(
+    Object.entries(whole).map(([key, value]) => [key, Array.isArray(value) ? value.slice(0, 2) : value])
+  )
   return whole.stages.map((stage) => ({ ...short, stages: [{ ...stage, steps: stage.steps.slice(0, 8) }] }))
 })
 
@@ -31,15 +33,30 @@ function placesIn(value: unknown): Holder[] {
 
 const MUTATIONS = {
   remove: ({ holder, key }: Holder) => (Array.isArray(holder) ? holder.splice(Number(key), 1) : delete holder[key]),
-  'another type': ({ holder, key }: Holder, seed: number) => set(holder, key, [7, true, null, [], {}, 'words', 0.5, ['a'], { en: 'words' }][seed % 9]),
+  'another type': ({ holder, key }: Holder, seed: number) =>
+    set(holder, key, [7, true, null, [], {}, 'words', 0.5, ['a'], { en: 'words' }][seed % 9]),
   'unknown key': ({ holder, key }: Holder) => set(holder, Array.isArray(holder) ? key : `${key}-x`, 'words'),
-  'bad id': ({ holder, key }: Holder, seed: number) => set(holder, key, ['Rinse', '1a', '', 'a b', 'a'.repeat(65), 'a'.repeat(64), '-a'][seed % 7]),
-  'bad duration': ({ holder, key }: Holder, seed: number) => set(holder, key, ['5', '5m', 'min 5', '5 min', '1.5 h', '5 min 3 h', '20 s', '90sec'][seed % 8]),
+  'bad id': ({ holder, key }: Holder, seed: number) =>
+    set(holder, key, ['Rinse', '1a', '', 'a b', 'a'.repeat(65), 'a'.repeat(64), '-a'][seed % 7]),
+  'bad duration': ({ holder, key }: Holder, seed: number) =>
+    set(holder, key, ['5', '5m', 'min 5', '5 min', '1.5 h', '5 min 3 h', '20 s', '90sec'][seed % 8]),
   'empty list': ({ holder, key }: Holder) => set(holder, key, []),
-  'long list': ({ holder, key }: Holder) => set(holder, key, Array.from({ length: 101 }, () => 'a')),
-  'length of words': ({ holder, key }: Holder, seed: number) => set(holder, key, ['', '  ', 'x'.repeat(600), 'x'.repeat(601), ` ${'x'.repeat(600)}\n`, `${'x'.repeat(599)} y`, '\n x \n'][seed % 7]),
-  languages: ({ holder, key }: Holder, seed: number) => set(holder, key, [{ en: 'a', es: 'b' }, { EN: 'a' }, { en: '' }, { 'es-MX': 'a' }, { english: 'a' }][seed % 5]),
-  number: ({ holder, key }: Holder, seed: number) => set(holder, key, [0, -1, 1, 50, 51, 100, 101, 200, 201, 2.5][seed % 10])
+  'long list': ({ holder, key }: Holder) =>
+    set(
+      holder,
+      key,
+      Array.from({ length: 101 }, () => 'a')
+    ),
+  'length of words': ({ holder, key }: Holder, seed: number) =>
+    set(
+      holder,
+      key,
+      ['', '  ', 'x'.repeat(600), 'x'.repeat(601), ` ${'x'.repeat(600)}\n`, `${'x'.repeat(599)} y`, '\n x \n'][seed % 7]
+    ),
+  languages: ({ holder, key }: Holder, seed: number) =>
+    set(holder, key, [{ en: 'a', es: 'b' }, { EN: 'a' }, { en: '' }, { 'es-MX': 'a' }, { english: 'a' }][seed % 5]),
+  number: ({ holder, key }: Holder, seed: number) =>
+    set(holder, key, [0, -1, 1, 50, 51, 100, 101, 200, 201, 2.5][seed % 10])
 } as const
 
 function set(holder: Holder['holder'], key: string | number, value: unknown): void {

@@ -9,10 +9,12 @@ export const SHIPPED_FILES: readonly { readonly name: string; readonly text: str
   .filter((name) => name.endsWith('.yaml'))
   .map((name) => ({ name, text: readFileSync(new URL(name, folder), 'utf8') }))
 
-export const SHIPPED: readonly { readonly name: string; readonly procedure: Procedure }[] = SHIPPED_FILES.map(({ name, text }) => ({
-  name,
-  procedure: mustRead(name, text)
-}))
+export const SHIPPED: readonly { readonly name: string; readonly procedure: Procedure }[] = SHIPPED_FILES.map(
+  ({ name, text }) => ({
+    name,
+    procedure: mustRead(name, text)
+  })
+)
 
 /** @throws when the file has problems, with all of them in the message. */
 export function mustRead(name: string, text: string): Procedure {

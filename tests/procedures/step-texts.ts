@@ -23,16 +23,13 @@ function written(step: Step): { place: StepText['place']; words: Text | null | u
     { place: 'more', words: step.more },
     { place: 'why', words: step.why },
     { place: 'confirm', words: step.confirm },
-    ...step.cautions.flatMap(({ hazard, consequence, avoid }) => [hazard, consequence, avoid].map((words) => ({ place: 'caution' as const, words }))),
+    ...step.cautions.flatMap(({ hazard, consequence, avoid }) =>
+      [hazard, consequence, avoid].map((words) => ({ place: 'caution' as const, words }))
+    ),
     { place: 'question', words: step.check?.ask },
     ...(step.check?.corrections ?? []).map((words) => ({ place: 'correction' as const, words })),
     { place: 'source', words: step.wait?.source },
     { place: 'source', words: step.check?.kind === 'reading' ? step.check.source : null },
     { place: 'late', words: step.wait?.late?.say }
   ]
-}
-
-/** Words as heard: one unit system chosen from each `{7.6 L | 2 gal}`. */
-export function inUnits(text: string, system: 'metric' | 'us'): string {
-  return text.replaceAll(/\{([^|}]*)\|([^}]*)\}/g, (_, metric: string, us: string) => (system === 'metric' ? metric : us).trim())
 }
