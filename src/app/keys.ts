@@ -1,0 +1,124 @@
+/** What a key or pedal means at this moment. */
+import type { Call } from '../core/run/call.ts'
+import type { Asking } from '../core/talk/conversation.ts'
+import type { Intent, PlainIntent } from '../core/talk/intent.ts'
+import { HOLD_MS, type Key, type KeyPress } from '../ports/keys.ts'
+import { isNumberKey, type NumberKey } from './number-entry.ts'
+
+export { HOLD_MS } from '../ports/keys.ts'
+
+export type KeyMeaning =
+  | { readonly kind: 'intent'; readonly intent: Intent }
+  /** Goes into the number that is being entered. */
+  | { readonly kind: 'number-key'; readonly key: NumberKey }
+  | { readonly kind: 'record-number' }
+  | { readonly kind: 'show-keys' }
+  | { readonly kind: 'close' }
+  /** Ours, so that the browser does nothing with it, but without a meaning now. */
+  | { readonly kind: 'nothing' }
+
+export interface KeyContext {
+  readonly call: Call
+  readonly asking: Asking | null
+  /** Lanes in the order of the screen, with their names. */
+  readonly lanes: readonly { readonly id: string; readonly name: string }[]
+  /** What may be done about a stopped or late lane, in the order shown. */
+  readonly corrections: readonly string[]
+  /** A number is asked for. */
+  readonly numbers: boolean
+  /** Something has been typed into the number already. */
+  readonly typed: boolean
+  /** Something covers the call and can be closed. */
+  readonly panelOpen: boolean
+}
+
+/** Presenters and page-turning pedals send one of these; so do the two biggest keys. */
+export const NEXT_KEYS = ['Space', 'Enter', 'NumpadEnter', 'PageDown', 'ArrowRight', 'ArrowDown'] as const
+export const BACK_KEYS = ['PageUp', 'ArrowLeft', 'ArrowUp'] as const
+
+const NEXT: ReadonlySet<string> = new Set(NEXT_KEYS)
+const BACK: ReadonlySet<string> = new Set(BACK_KEYS)
+
+const LETTERS: Readonly<Record<string, PlainIntent>> = {
+  y: 'yes',
+  n: 'no',
+  h: 'how-long',
+  w: 'why',
+  m: 'more',
+  q: 'quiet'
+}
+
+const MODIFIERS: ReadonlySet<string> = new Set(['Shift', 'Control', 'Alt', 'AltGraph', 'Meta', 'CapsLock', 'Fn', 'Tab'])
+
+/** Null: the key is not ours. */
+export function meaningOf(press: KeyPress, context: KeyContext): KeyMeaning | null {
+  if (MODIFIERS.has(press.key)) return null
+  if (context.call.kind === 'alarm') return intent({ type: 'what-now' })
+  // Kiosk remotes send F5 for "start": a reload in the middle of a run helps nobody.
+  if (press.code === 'F5') return { kind: 'nothing' }
+  if (press.key === 'Escape') return context.panelOpen ? { kind: 'close' } : { kind: 'nothing' }
+  if (press.key === '?' || press.code === 'F1') return { kind: 'show-keys' }
+  return (context.numbers ? inNumber(press, context) : null) ?? plainly(press, context)
+}
+
+function inNumber(press: KeyPress, { typed }: KeyContext): KeyMeaning | null {
+  if (isNumberKey(press.key)) return { kind: 'number-key', key: press.key }
+  if (press.key === ',') return { kind: 'number-key', key: '.' }
+  if (!typed) return null
+  if (press.code === 'Backspace') return { kind: 'number-key', key: 'erase' }
+  return press.code === 'Enter' || press.code === 'NumpadEnter' ? { kind: 'record-number' } : null
+}
+
+function plainly(press: KeyPress, context: KeyContext): KeyMeaning | null {
+  const { call } = context
+  const held = press.heldMs >= HOLD_MS
+  if (NEXT.has(press.code)) {
+    if (held) return intent(asksYesNo(context) ? { type: 'yes' } : { type: 'held' })
+    return intent({ type: call.kind === 'paused' ? 'resume' : 'done' })
+  }
+  if (BACK.has(press.code)) return intent({ type: held && asksYesNo(context) ? 'no' : 'repeat' })
+  if (press.code === 'Backspace') return intent({ type: 'take-back' })
+  const letter = press.key.toLowerCase()
+  if (letter === 'p') return intent({ type: call.kind === 'paused' ? 'resume' : 'pause' })
+  const plain = LETTERS[letter]
+  if (plain !== undefined) return intent({ type: plain })
+  return /^[1-9]$/.test(letter) ? byNumber(Number(letter), context) : byLetter(letter, context)
+}
+
+/** A pedal has no yes and no of its own: held down, the two pedals stand for them. */
+function asksYesNo({ call, asking }: KeyContext): boolean {
+  if (asking?.kind === 'is-that-so' || asking?.kind === 'take-back') return true
+  return call.kind === 'step' && call.place.step.check?.kind === 'yes-no'
+}
+
+function byNumber(number: number, { asking, call, corrections, lanes }: KeyContext): KeyMeaning {
+  if (asking?.kind === 'which-correction') return intent({ type: 'number', value: number, unit: null })
+  if (call.kind === 'stopped' || call.kind === 'late') {
+    const action = corrections[number - 1]
+    return action === undefined ? { kind: 'nothing' } : intent({ type: 'correction', action })
+  }
+  const lane = lanes[number - 1]
+  return lane ? intent({ type: 'lane', lane: lane.id }) : { kind: 'nothing' }
+}
+
+function byLetter(letter: string, { lanes }: KeyContext): KeyMeaning | null {
+  const lane = lanes.find(({ id }) => laneLetter(id, lanes) === letter)
+  return lane ? intent({ type: 'lane', lane: lane.id }) : null
+}
+
+/** The first letter of a lane's name, unless it is the letter of something else or of two lanes. */
+export function laneLetter(lane: string, lanes: KeyContext['lanes']): string | null {
+  const letters = lanes.map(({ name }) => name.trim().slice(0, 1).toLowerCase())
+  const own = letters[lanes.findIndex(({ id }) => id === lane)]
+  if (!own || own === 'p' || own in LETTERS) return null
+  return letters.filter((letter) => letter === own).length === 1 ? own : null
+}
+
+/** Keys that are taken from the browser while a run is open. */
+export function isUsed(key: Key, context: KeyContext): boolean {
+  return meaningOf({ ...key, heldMs: 0 }, context) !== null
+}
+
+function intent(meant: Intent): KeyMeaning {
+  return { kind: 'intent', intent: meant }
+}
