@@ -1,11 +1,11 @@
 /** Nothing taken off is lost, nothing is left off, and grease goes only where it belongs. */
 import { describe, expect, it } from 'vitest'
-import { SHIPPED, shipped, stepsOf } from './shipped-files.ts'
+import { FREEZER, shipped, stepsOf } from './shipped-files.ts'
 
 const closing = shipped('twin-freezer-closing')
 const opening = shipped('twin-freezer-opening')
 
-describe.each(SHIPPED)('$name', ({ procedure }) => {
+describe.each(FREEZER)('$name', ({ procedure }) => {
   it('counts every part of the machine exactly once', () => {
     const counted = stepsOf(procedure).flatMap(({ check }) => (check?.kind === 'count' ? check.parts : []))
     expect([...counted].toSorted()).toEqual(procedure.parts.map(({ id }) => id).toSorted())
@@ -40,6 +40,16 @@ describe('the two shipped procedures', () => {
     const build = stepsOf(opening).map(({ id }) => id)
     expect(build.indexOf('cylinder-count')).toBeLessThan(build.indexOf('door-on'))
     expect(build.indexOf('pump-count')).toBeLessThan(build.indexOf('hopper-fill'))
+  })
+
+  it('wet, empty and prime the spout that the sides share', () => {
+    const shared = stepsOf(opening).filter(({ say }) => say['en']?.includes('middle spout'))
+    expect(shared.map(({ on, say }) => `${on.kind}: ${say['en']}`)).toEqual([
+      'machine: Draw a little sanitizer through the middle spout.',
+      'machine: Draw a little sanitizer through the middle spout.',
+      'machine: Open the middle spout until it drips dry.',
+      'machine: Draw mix through the middle spout into a cup.'
+    ])
   })
 })
 

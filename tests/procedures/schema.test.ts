@@ -66,7 +66,7 @@ function set(holder: Holder['holder'], key: string | number, value: unknown): vo
 const kinds = Object.keys(MUTATIONS) as (keyof typeof MUTATIONS)[]
 
 describe('procedure.schema.json', () => {
-  it('is what the author format gives; run "npm run schema" after changing it', () => {
+  it('is what the author format gives; run make-schema.ts after changing it', () => {
     expect(JSON.parse(committed)).toEqual(JSON.parse(procedureSchemaText()))
   })
 

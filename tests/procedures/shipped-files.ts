@@ -16,6 +16,9 @@ export const SHIPPED: readonly { readonly name: string; readonly procedure: Proc
   })
 )
 
+/** The closing and the opening of the invented twin freezer. */
+export const FREEZER = SHIPPED.filter(({ procedure }) => procedure.id.startsWith('twin-freezer-'))
+
 /** @throws when the file has problems, with all of them in the message. */
 export function mustRead(name: string, text: string): Procedure {
   const read = readProcedure(text)

@@ -2,9 +2,9 @@
 import { describe, expect, it } from 'vitest'
 import { layOut } from '../../src/core/procedure/course.ts'
 import type { Step } from '../../src/core/procedure/procedure.ts'
-import { SHIPPED, shipped, stepsOf } from './shipped-files.ts'
+import { FREEZER, shipped, stepsOf } from './shipped-files.ts'
 
-const everyStep = SHIPPED.flatMap(({ procedure }) => stepsOf(procedure))
+const everyStep = FREEZER.flatMap(({ procedure }) => stepsOf(procedure))
 const waits = everyStep.flatMap((step) => (step.wait ? [{ step, ...step.wait }] : []))
 const readings = everyStep.flatMap(({ id, check }) => (check?.kind === 'reading' ? [{ id, check }] : []))
 const say = (step: Step) => step.say['en'] ?? ''
@@ -56,7 +56,7 @@ describe('readings', () => {
     )
   })
 
-  it.each(SHIPPED)('read each sanitizer batch before it is used: $name', ({ procedure }) => {
+  it.each(FREEZER)('read each sanitizer batch before it is used: $name', ({ procedure }) => {
     const lanes = layOut(procedure).lanes.map((lane) => lane.steps.map(({ step }) => step))
     const following = lanes.flatMap((steps) =>
       steps.filter((_, index) => /^Mix .*sanitizer/.test(steps[index - 1]?.say['en'] ?? ''))
@@ -95,7 +95,7 @@ describe('readings', () => {
 })
 
 describe('rinsing', () => {
-  it.each(SHIPPED)('never follows sanitizer on the same lane before a new wash: $name', ({ procedure }) => {
+  it.each(FREEZER)('never follows sanitizer on the same lane before a new wash: $name', ({ procedure }) => {
     // FDA Food Code 4-904.14: no rinse between chemical sanitizing and drying or use.
     const lanes = layOut(procedure).lanes.map((lane) => lane.steps.map(({ step }) => step))
     const afterSanitizer = lanes.flatMap((steps) =>
