@@ -87,7 +87,7 @@ function bestCommand(course: Course, call: Call): Command | null {
       return { type: 'correct', lane: call.lane, action: '' }
     case 'step': {
       const { check, confirm } = call.place.step
-      if (check) return { type: 'answer', answer: goodAnswer(course, check) }
+      if (check) return { type: 'answer', answer: goodAnswer(course, call.lane, check) }
       return confirm ? { type: 'confirm', how: 'phrase' } : { type: 'done' }
     }
     default:
@@ -95,12 +95,12 @@ function bestCommand(course: Course, call: Call): Command | null {
   }
 }
 
-function goodAnswer(course: Course, check: NonNullable<Extract<Call, { kind: 'step' }>['place']['step']['check']>): Answer {
+function goodAnswer(course: Course, lane: LaneId, check: NonNullable<Extract<Call, { kind: 'step' }>['place']['step']['check']>): Answer {
   switch (check.kind) {
     case 'yes-no':
       return { kind: 'yes-no', value: check.good }
     case 'count':
-      return { kind: 'count', value: expectedCount(course.procedure, check.parts) }
+      return { kind: 'count', value: expectedCount(course.procedure, lane, check.parts) }
     case 'reading':
       return { kind: 'reading', value: check.min ?? check.max ?? 0, unit: check.unit }
   }

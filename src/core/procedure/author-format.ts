@@ -27,7 +27,7 @@ const whole = (least: number, most: number) => v.pipe(v.number(), v.integer(), v
 const ids = v.pipe(v.array(id), v.minLength(1), v.maxLength(100))
 const corrections = described(
   v.pipe(v.array(text), v.minLength(1), v.maxLength(12)),
-  'What the operator may do when the answer is bad; the lane stops until one is done and the answer is good.'
+  'What the operator may do when the answer is bad; the lane stops until one is done and the answer is good. With again, only after the last round allowed.'
 )
 
 const caution = v.strictObject({

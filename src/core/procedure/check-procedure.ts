@@ -11,6 +11,7 @@ export function checkProcedure(procedure: Procedure): Problem[] {
     ...eachStep(procedure, (step, path) => [
       ...unknownSides(procedure, step, path),
       ...oneCheckEach(step, path),
+      ...handsTime(step, path),
       ...waitLimits(step, path),
       ...readingLimits(step, path),
       ...unknownNames(procedure, step, path)
@@ -93,6 +94,11 @@ function oneCheckEach(step: Step, path: Path): Problem[] {
   return problems
 }
 
+function handsTime(step: Step, path: Path): Problem[] {
+  if (step.handsSeconds > 0) return []
+  return [{ path: [...path, 'hands'], what: `Step "${step.id}" gives no time for the hands.`, mend: 'Say about how long it takes, such as 10 s.' }]
+}
+
 function waitLimits(step: Step, path: Path): Problem[] {
   const wait = step.wait
   if (!wait) return []
@@ -116,6 +122,9 @@ function readingLimits(step: Step, path: Path): Problem[] {
   const problems: Problem[] = []
   if (!fits.includes(check.unit)) {
     problems.push({ path: [...path, 'read', 'unit'], what: `Step "${step.id}" reads a ${check.reading} in a unit that does not fit.`, mend: 'Use ppm for strength, C or F for temperature, pH for ph.' })
+  }
+  if ([check.min, check.max].some((limit) => limit !== null && !Number.isFinite(limit))) {
+    problems.push({ path: [...path, 'read'], what: `Step "${step.id}" has a limit that is no number.`, mend: 'Write an ordinary number, or leave that limit out.' })
   }
   if (check.min === null && check.max === null) {
     problems.push({ path: [...path, 'read'], what: `Step "${step.id}" takes a reading but gives no limit.`, mend: 'Add "at least", "at most" or both.' })

@@ -1,7 +1,7 @@
 /** From the text of a procedure file to a procedure, or to problems an author can find and mend. */
 import * as v from 'valibot'
 import { isNode, LineCounter, parseDocument, type Document } from 'yaml'
-import { authorFormat } from './author-format.ts'
+import { authorFormat, type AuthoredProcedure } from './author-format.ts'
 import { checkProcedure } from './check-procedure.ts'
 import { explainShape } from './explain-shape.ts'
 import { fromAuthored } from './from-authored.ts'
@@ -36,9 +36,27 @@ export function readProcedure(yamlText: string): ReadProcedure {
     return faulty([{ line: null, column: null, what: 'The file uses YAML aliases (& and *).', mend: 'Write the repeated part out.' }])
   }
   const shape = v.safeParse(authorFormat, plain)
-  const problems = shape.success ? checkProcedure(fromAuthored(shape.output)) : shape.issues.flatMap(explainShape)
+  const problems = shape.success ? [...twoChecks(shape.output), ...checkProcedure(fromAuthored(shape.output))] : shape.issues.flatMap(explainShape)
   if (problems.length > 0 || !shape.success) return faulty(problems.map((problem) => placed(problem, document, lines)))
   return { kind: 'read', procedure: fromAuthored(shape.output) }
+}
+
+/** Only one check fits in a step; the form the program uses has room for no more, so this must be seen here. */
+function twoChecks(authored: AuthoredProcedure): Problem[] {
+  return authored.stages.flatMap((stage, stageIndex) =>
+    stage.steps.flatMap((step, stepIndex) => {
+      const kinds = (['ask', 'read', 'count'] as const).filter((kind) => step[kind] !== undefined)
+      return kinds.length < 2
+        ? []
+        : [
+            {
+              path: ['stages', stageIndex, 'steps', stepIndex, kinds[1] ?? ''],
+              what: `Step "${step.step}" has more than one of ask, read and count.`,
+              mend: 'Give each its own step.'
+            }
+          ]
+    })
+  )
 }
 
 function faulty(problems: readonly PlacedProblem[]): ReadProcedure {

@@ -151,7 +151,7 @@ function done(ref: StepRef, confirmation: Confirmation): Outcome {
 
 function answer(course: Course, check: NonNullable<LaneStep['step']['check']>, given: Answer, ref: StepRef): Outcome {
   if (!fitsCheck(check, given)) return refuse('wrong-kind-of-answer', ref.lane, ref.step)
-  return [{ type: 'check-answered', answer: given, good: isGood(course.procedure, check, given), ...ref }]
+  return [{ type: 'check-answered', answer: given, good: isGood(course.procedure, ref.lane, check, given), ...ref }]
 }
 
 function acknowledge(run: Run, lane: LaneId, at: number): Outcome {

@@ -142,7 +142,8 @@ function sensible(course: Course, run: Run, at: number): Command {
   if (check?.kind === 'yes-no') return { type: 'answer', answer: { kind: 'yes-no', value: check.good } }
   if (check?.kind === 'reading') return { type: 'answer', answer: { kind: 'reading', value: check.min ?? check.max ?? 0, unit: check.unit } }
   if (check?.kind === 'count') {
-    const value = course.procedure.parts.filter(({ id }) => check.parts.includes(id)).reduce((sum, { count }) => sum + count, 0)
+    const lanes = 'lane' in call && course.procedure.sides.some(({ id }) => id === call.lane) ? 1 : course.procedure.sides.length
+    const value = course.procedure.parts.filter(({ id }) => check.parts.includes(id)).reduce((sum, { count }) => sum + count * lanes, 0)
     return { type: 'answer', answer: { kind: 'count', value } }
   }
   return commandFor({ command: 0, passMs: 0, value: 1, nearDueMs: null }, course, run, at)

@@ -122,7 +122,7 @@ function stepHints({ course, manner }: Told, lane: LaneId, step: Step, run: Run)
   if (step.check?.kind === 'reading') {
     hints.push(words.readingHint(words.limits(step.check.min, step.check.max, unitName(step.check.unit)), textIn(step.check.source, manner)))
   }
-  if (step.check?.kind === 'count') hints.push(words.countHint(expectedCount(course.procedure, step.check.parts)))
+  if (step.check?.kind === 'count') hints.push(words.countHint(expectedCount(course.procedure, lane, step.check.parts)))
   const state = run.lanes[lane]
   if (step.repeat && state) hints.push(words.roundHint(roundOf(state, step.id), step.repeat.atMost))
   return hints

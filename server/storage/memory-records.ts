@@ -1,0 +1,62 @@
+/** Records that live as long as the process: for tests and for trying things out. */
+import type { RunEvent } from '../../src/core/run/event.ts'
+import type { ProcedureVersion, Records, TimeAnchor } from './records.ts'
+import { NO_RUN, withEvent } from './run-row.ts'
+
+export function memoryRecords(): Records {
+  const versions = new Map<string, ProcedureVersion>()
+  const current = new Map<string, string>()
+  const events: { readonly event: RunEvent; readonly canonical: string }[] = []
+  const byId = new Map<string, string>()
+  let anchor: TimeAnchor | null = null
+
+  const rows = () => {
+    const all = new Map<string, typeof NO_RUN>()
+    for (const { event } of events) all.set(event.runId, withEvent(all.get(event.runId) ?? NO_RUN, event))
+    return [...all].flatMap(([runId, row]) => (row.started ? [{ runId, started: row.started, operator: row.operator, lastAt: row.lastAt, open: row.open }] : []))
+  }
+
+  return {
+    async publish(version) {
+      if (!versions.has(version.hash)) versions.set(version.hash, version)
+      current.set(version.procedure.id, version.hash)
+    },
+    currentProcedures: async () =>
+      [...current]
+        .sort(([a], [b]) => (a < b ? -1 : 1))
+        .flatMap(([, hash]) => {
+          const version = versions.get(hash)
+          return version ? [{ hash, procedure: version.procedure }] : []
+        }),
+    procedure: async (hash) => versions.get(hash)?.canonical ?? null,
+    async addEvents(incoming) {
+      const stored: string[] = []
+      const conflicting: string[] = []
+      const positions = new Map<string, number>()
+      for (const { event, canonical } of incoming) {
+        const known = byId.get(event.id)
+        if (known !== undefined && known !== canonical) {
+          conflicting.push(event.id)
+          continue
+        }
+        stored.push(event.id)
+        if (known !== undefined) continue
+        byId.set(event.id, canonical)
+        events.push({ event, canonical })
+        positions.set(event.runId, events.length)
+      }
+      return { stored, conflicting, positions }
+    },
+    async eventsAfter(runId, position) {
+      const found = events.map(({ event }, index) => ({ event, at: index + 1 })).filter(({ event, at }) => event.runId === runId && at > position)
+      return { events: found.map(({ event }) => event), position: found.at(-1)?.at ?? position }
+    },
+    runs: async (limit) => rows().sort((a, b) => b.lastAt - a.lastAt).slice(0, limit),
+    hasOpenRuns: async () => rows().some(({ open }) => open),
+    timeAnchor: async () => anchor,
+    async keepTimeAnchor(kept) {
+      anchor = kept
+    },
+    close: async () => undefined
+  }
+}

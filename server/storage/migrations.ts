@@ -1,0 +1,42 @@
+/** The store's shape, step by step. A step that has been released is never changed; a new one is added. */
+export const MIGRATIONS: readonly string[] = [
+  `
+  CREATE TABLE procedures (
+    hash TEXT PRIMARY KEY,
+    id TEXT NOT NULL,
+    canonical TEXT NOT NULL,
+    source TEXT NOT NULL,
+    published_at INTEGER NOT NULL
+  ) STRICT;
+
+  CREATE TABLE current_procedures (
+    id TEXT PRIMARY KEY,
+    hash TEXT NOT NULL REFERENCES procedures (hash)
+  ) STRICT;
+
+  CREATE TABLE events (
+    position INTEGER PRIMARY KEY AUTOINCREMENT,
+    id TEXT NOT NULL UNIQUE,
+    run_id TEXT NOT NULL,
+    type TEXT NOT NULL,
+    canonical TEXT NOT NULL,
+    received_at INTEGER NOT NULL
+  ) STRICT;
+  CREATE INDEX events_by_run ON events (run_id, position);
+
+  -- One row a run, kept in step with its events in the same transaction, so that lists need no replay.
+  CREATE TABLE runs (
+    run_id TEXT PRIMARY KEY,
+    started TEXT,
+    operator TEXT NOT NULL,
+    last_at REAL NOT NULL,
+    open INTEGER NOT NULL
+  ) STRICT;
+  CREATE INDEX runs_by_last ON runs (last_at);
+
+  CREATE TABLE facts (
+    name TEXT PRIMARY KEY,
+    value TEXT NOT NULL
+  ) STRICT;
+  `
+]

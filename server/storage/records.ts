@@ -1,0 +1,62 @@
+/** What the server keeps. Asynchronous, so that a shared database can stand behind it too. */
+import type { Procedure } from '../../src/core/procedure/procedure.ts'
+import type { RunEvent } from '../../src/core/run/event.ts'
+
+export interface StoredProcedure {
+  /** SHA-256, lower-case hex, of the RFC 8785 form of the procedure. */
+  readonly hash: string
+  readonly procedure: Procedure
+}
+
+export interface ProcedureVersion extends StoredProcedure {
+  /** RFC 8785 form, what was hashed. */
+  readonly canonical: string
+  /** The author's text. */
+  readonly source: string
+}
+
+/** An event with its RFC 8785 form: two sendings are the same when these are. */
+export interface IncomingEvent {
+  readonly event: RunEvent
+  readonly canonical: string
+}
+
+export interface AddedEvents {
+  /** Kept now or before. */
+  readonly stored: readonly string[]
+  /** An event of this id is there with other contents. */
+  readonly conflicting: readonly string[]
+  /** Last position of each run that got something new. */
+  readonly positions: ReadonlyMap<string, number>
+}
+
+export interface RunRow {
+  readonly runId: string
+  readonly started: Extract<RunEvent, { type: 'run-started' }>
+  readonly operator: string
+  readonly lastAt: number
+  readonly open: boolean
+}
+
+export interface TimeAnchor {
+  readonly bootId: string
+  /** Seconds since that boot. */
+  readonly uptime: number
+  /** Epoch ms. */
+  readonly trusted: number
+}
+
+export interface Records {
+  /** Adds a version, and makes it the current one of its id. A version that is there stays as it is. */
+  publish(version: ProcedureVersion, at: number): Promise<void>
+  currentProcedures(): Promise<readonly StoredProcedure[]>
+  procedure(hash: string): Promise<string | null>
+  /** All or nothing, durable when it resolves. */
+  addEvents(events: readonly IncomingEvent[], receivedAt: number): Promise<AddedEvents>
+  eventsAfter(runId: string, position: number): Promise<{ readonly events: readonly RunEvent[]; readonly position: number }>
+  runs(limit: number): Promise<readonly RunRow[]>
+  hasOpenRuns(): Promise<boolean>
+  timeAnchor(): Promise<TimeAnchor | null>
+  keepTimeAnchor(anchor: TimeAnchor): Promise<void>
+  close(): Promise<void>
+}
