@@ -9,12 +9,13 @@ function project(
   include: readonly string[],
   options: TestProjectInlineConfiguration['test'] = {}
 ): TestProjectInlineConfiguration {
-  return { extends: true, root: inTop('.'), test: { name, include: [...include], environment: 'node', ...options } }
+  return { extends: true, test: { name, include: [...include], environment: 'node', ...options } }
 }
 
 export default defineConfig({
-  root: inTop('src'),
+  root: inTop(process.env['VITEST'] ? '.' : 'src'),
   publicDir: inTop('public'),
+  cacheDir: inTop('node_modules/.vite'),
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
   build: { emptyOutDir: true, modulePreload: { polyfill: false }, target: 'es2022' },
   environments: {
@@ -40,13 +41,18 @@ export default defineConfig({
     }
   },
   test: {
+    // A test that asserts nothing cannot fail.
+    expect: { requireAssertions: true },
+    // Property tests share two slow cores with everything else in CI.
+    testTimeout: 30_000,
     projects: [
       project('core', ['src/core/**/*.test.ts']),
-      project('page', ['src/{ports,app,devices,screens}/**/*.test.{ts,tsx}']),
+      project('page', ['src/**/*.test.{ts,tsx}'], { exclude: ['src/core/**'] }),
       project('server', ['server/**/*.test.ts']),
-      project('journeys', ['tests/{journeys,contracts,random,golden,tooling}/**/*.test.ts']),
+      project('journeys', ['tests/**/*.test.ts'], { exclude: ['tests/browser/**'] }),
       project('browser', ['tests/browser/**/*.test.ts'], {
         fileParallelism: false,
+        sequence: { groupOrder: 1 },
         testTimeout: 120_000,
         hookTimeout: 120_000
       })

@@ -1,0 +1,35 @@
+// Fails when a first visit would have to load more script than the budget. Reads what the build says it made.
+import { readFileSync } from 'node:fs'
+import { brotliCompressSync } from 'node:zlib'
+
+const SCRIPT_BUDGET_BYTES = 60_000
+
+const page = new URL('../dist/page/', import.meta.url)
+const built = JSON.parse(readFileSync(new URL('built-files.json', page), 'utf8'))
+
+const entries = Object.keys(built).filter((name) => built[name].isEntry)
+if (entries.length !== 1) throw new Error(`One entry was expected in built-files.json, not ${entries.length}.`)
+
+/** The entry and all it imports before it can run, once each. */
+function needed(name, seen = new Set()) {
+  if (seen.has(name)) return seen
+  seen.add(name)
+  for (const other of built[name].imports ?? []) needed(other, seen)
+  return seen
+}
+
+const compressed = (file) => brotliCompressSync(readFileSync(new URL(file, page))).length
+const total = (files) => [...new Set(files)].reduce((sum, file) => sum + compressed(file), 0)
+
+const first = [...needed(entries[0])].map((name) => built[name])
+const scripts = total(first.map(({ file }) => file))
+const styles = total(first.flatMap(({ css = [] }) => css))
+
+console.log(`First load, brotli: script ${scripts} of ${SCRIPT_BUDGET_BYTES} bytes, style ${styles} bytes.`)
+if (scripts === 0) throw new Error('No script was found.')
+if (scripts > SCRIPT_BUDGET_BYTES) {
+  console.error(
+    `That is ${scripts - SCRIPT_BUDGET_BYTES} bytes of script too many: load less at first, or argue for a larger budget.`
+  )
+  process.exitCode = 1
+}
