@@ -1,0 +1,48 @@
+import fc from 'fast-check'
+import { expect, test } from 'vitest'
+import { shopDateTime, shopTime } from './shop-time.ts'
+
+/** The platform's own zone data (ICU, from the IANA time zone database) is the judge. */
+function byPlatform(at: number, zone: string): string {
+  const parts = new Intl.DateTimeFormat('en-CA', {
+    timeZone: zone,
+    year: 'numeric',
+    month: '2-digit',
+    day: '2-digit',
+    hour: '2-digit',
+    minute: '2-digit',
+    hourCycle: 'h23'
+  }).formatToParts(at)
+  const of = (type: string) => parts.find((part) => part.type === type)?.value
+  return `${of('year')}-${of('month')}-${of('day')} ${of('hour')}:${of('minute')}`
+}
+
+const ZONES = ['America/Chicago', 'Europe/Dublin', 'Australia/Sydney', 'Asia/Kathmandu', 'America/Phoenix', 'Pacific/Auckland', 'UTC']
+
+test('agrees with the platform at any time in any of seven zones', () => {
+  fc.assert(
+    fc.property(fc.constantFrom(...ZONES), fc.integer({ min: Date.UTC(2020, 0), max: Date.UTC(2037, 0) }), (zone, at) => {
+      expect(shopDateTime(at, zone)).toBe(byPlatform(at, zone))
+    }),
+    { numRuns: 500 }
+  )
+})
+
+/** US daylight saving in 2026 ends on 1 November and begins on 8 March at 02:00 local time (15 U.S.C. 260a). */
+test.each([
+  ['2026-11-01T06:30:00Z', 'America/Chicago', '01:30'],
+  ['2026-11-01T07:30:00Z', 'America/Chicago', '01:30'],
+  ['2026-11-01T08:30:00Z', 'America/Chicago', '02:30'],
+  ['2026-03-08T07:59:00Z', 'America/Chicago', '01:59'],
+  ['2026-03-08T08:00:00Z', 'America/Chicago', '03:00'],
+  // Summer time in the EU ends on the last Sunday of October at 01:00 UTC (Directive 2000/84/EC).
+  ['2026-10-25T00:59:00Z', 'Europe/Dublin', '01:59'],
+  ['2026-10-25T01:00:00Z', 'Europe/Dublin', '01:00']
+])('%s in %s is %s', (utc, zone, local) => {
+  expect(shopTime(Date.parse(utc), zone)).toBe(local)
+})
+
+test('a wait of twenty minutes across the end of daylight saving is still twenty minutes', () => {
+  const begun = Date.parse('2026-11-01T06:50:00Z')
+  expect([shopTime(begun, 'America/Chicago'), shopTime(begun + 20 * 60_000, 'America/Chicago')]).toEqual(['01:50', '01:10'])
+})

@@ -1,0 +1,81 @@
+/** Events accepted durably by the real app, next to bare SQLite inserts of the same rows in the same run. */
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import Database from 'better-sqlite3'
+import { createApp } from '../../server/app.ts'
+import { createLive } from '../../server/live.ts'
+import { openDatabase } from '../../server/storage/open-database.ts'
+import { sqliteRecords } from '../../server/storage/sqlite-records.ts'
+import type { RunEvent } from '../../src/core/run/event.ts'
+import { median, type Figure } from './report.ts'
+
+const ROUNDS = 7
+
+function events(count: number, round: number): readonly RunEvent[] {
+  return Array.from({ length: count }, (_, index) => ({
+    id: `event-${round}-${index}`,
+    runId: `run-${round}`,
+    at: 1_790_000_000_000 + index * 1000,
+    deviceAt: 1_790_000_000_000 + index * 1000,
+    device: 'tablet',
+    seq: index + 1,
+    by: 'Ada',
+    via: 'voice',
+    type: 'step-done',
+    lane: 'left',
+    step: 'rinse-fill',
+    round: 1,
+    confirmation: 'everyday'
+  }))
+}
+
+/** Seconds for each way of storing the same events, one after the other in each round so that noise hits both. */
+async function compare(batch: number, batches: number): Promise<{ readonly perSecond: number; readonly bare: number }> {
+  const folder = mkdtempSync(join(tmpdir(), 'sidecall-bench-'))
+  const opened = openDatabase(folder)
+  if (opened.kind === 'failed') throw new Error(opened.what)
+  const app = createApp({ records: sqliteRecords(opened.database), faults: [], live: createLive(), now: () => 0, pageFolder: null, log: console.error })
+  const plain = new Database(join(folder, 'bare.db'))
+  plain.pragma('journal_mode = WAL')
+  plain.pragma('synchronous = FULL')
+  plain.exec('CREATE TABLE events (position INTEGER PRIMARY KEY AUTOINCREMENT, id TEXT NOT NULL UNIQUE, body TEXT NOT NULL) STRICT')
+  const insert = plain.prepare('INSERT INTO events (id, body) VALUES (?, ?)')
+  const insertAll = plain.transaction((rows: readonly RunEvent[]) => {
+    for (const row of rows) insert.run(row.id, JSON.stringify(row))
+  })
+  const ours: number[] = []
+  const bare: number[] = []
+  for (let round = 0; round < ROUNDS; round += 1) {
+    const all = events(batch * batches, round)
+    const parts = Array.from({ length: batches }, (_, index) => all.slice(index * batch, (index + 1) * batch))
+    let started = performance.now()
+    for (const part of parts) insertAll(part)
+    bare.push((batch * batches * 1000) / (performance.now() - started))
+    const bodies = parts.map((part) => JSON.stringify({ events: part }))
+    started = performance.now()
+    for (const body of bodies) {
+      const answer = await app.request('/api/events', { method: 'POST', headers: { 'content-type': 'application/json' }, body })
+      if (!answer.ok) throw new Error(await answer.text())
+    }
+    ours.push((batch * batches * 1000) / (performance.now() - started))
+  }
+  opened.database.close()
+  plain.close()
+  rmSync(folder, { recursive: true, force: true })
+  return { perSecond: median(ours), bare: median(bare) }
+}
+
+export async function benchEvents(): Promise<readonly Figure[]> {
+  const single = await compare(1, 200)
+  const batched = await compare(200, 10)
+  const how = `median of ${ROUNDS}, through the app, FULL durability`
+  return [
+    { name: 'events one by one', value: single.perSecond, unit: 'per s', atMost: null, how },
+    { name: 'bare inserts one by one', value: single.bare, unit: 'per s', atMost: null, how: 'same rows, same run' },
+    { name: 'one by one, share of bare', value: single.perSecond / single.bare, unit: '', atMost: null, how: 'ratio' },
+    { name: 'events in batches of 200', value: batched.perSecond, unit: 'per s', atMost: null, how },
+    { name: 'bare inserts in batches of 200', value: batched.bare, unit: 'per s', atMost: null, how: 'same rows, same run' },
+    { name: 'batches, share of bare', value: batched.perSecond / batched.bare, unit: '', atMost: null, how: 'ratio' }
+  ]
+}

@@ -1,0 +1,91 @@
+/** The real server in this process, on a port of its own, with the procedures a test brings. */
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join, resolve } from 'node:path'
+import { serve } from '@hono/node-server'
+import { createApp } from '../../server/app.ts'
+import { createLive } from '../../server/live.ts'
+import { canonicalJson, sha256 } from '../../server/procedures/content-hash.ts'
+import { openDatabase } from '../../server/storage/open-database.ts'
+import type { Records } from '../../server/storage/records.ts'
+import { sqliteRecords } from '../../server/storage/sqlite-records.ts'
+import { readMachine } from '../../server/time/machine-clock.ts'
+import { startTrustedClock } from '../../server/time/trusted-clock.ts'
+import { aProcedure } from './a-procedure.ts'
+
+export interface KitchenServer {
+  readonly url: string
+  readonly records: () => Records
+  /** Lets time pass for the server, as its machine's boot clock tells it. */
+  pass(ms: number): void
+  /** Goes away as in a power cut: no answer to anything, open connections cut. */
+  stop(): Promise<void>
+  /** Comes back on the same port with the same store. */
+  start(): Promise<void>
+  /** Stops and deletes the store. */
+  end(): Promise<void>
+}
+
+export async function kitchenServer(yamlTexts: readonly string[]): Promise<KitchenServer> {
+  const folder = mkdtempSync(join(tmpdir(), 'sidecall-test-'))
+  let port = 0
+  let passedMs = 0
+  const machine = () => {
+    const reading = readMachine()
+    return { ...reading, uptime: reading.uptime + passedMs / 1000, wall: reading.wall + passedMs }
+  }
+  let running: { readonly records: Records; readonly close: () => Promise<void> } | null = null
+
+  async function start(): Promise<void> {
+    const opened = openDatabase(folder)
+    if (opened.kind === 'failed') throw new Error(opened.what)
+    const records = sqliteRecords(opened.database)
+    const clock = await startTrustedClock(records, machine)
+    for (const source of yamlTexts) {
+      const procedure = aProcedure(source)
+      const canonical = canonicalJson(procedure)
+      await records.publish({ hash: sha256(canonical), procedure, canonical, source }, clock.now())
+    }
+    const live = createLive()
+    const app = createApp({ records, faults: [], live, now: clock.now, pageFolder: resolve(import.meta.dirname, '../../dist/page'), log: console.error })
+    await new Promise<void>((ready) => {
+      const server = serve({ fetch: app.fetch, port, hostname: '127.0.0.1' }, (address) => {
+        port = address.port
+        ready()
+      })
+      running = {
+        records,
+        close: async () => {
+          live.end()
+          await new Promise<void>((closed) => {
+            server.close(() => closed())
+            if ('closeAllConnections' in server) server.closeAllConnections()
+          })
+          await records.close()
+        }
+      }
+    })
+  }
+
+  await start()
+  return {
+    url: `http://localhost:${port}`,
+    records: () => {
+      if (!running) throw new Error('The server is stopped.')
+      return running.records
+    },
+    pass(ms) {
+      passedMs += ms
+    },
+    start,
+    async stop() {
+      await running?.close()
+      running = null
+    },
+    async end() {
+      await running?.close()
+      running = null
+      rmSync(folder, { recursive: true, force: true })
+    }
+  }
+}
