@@ -9,7 +9,7 @@ import { fileURLToPath } from 'node:url'
 export const top = fileURLToPath(new URL('..', import.meta.url))
 
 const BUILT_FROM = join(top, 'dist', 'built-from.txt')
-const BUILD_INPUTS = ['src', 'server', 'public', 'procedures', 'vite.config.ts', 'tsconfig.json', 'package-lock.json']
+const BUILD_INPUTS = ['src', 'server', 'public', 'vite.config.ts', 'tsconfig.json', 'package-lock.json']
 
 /** Something a person can mend before trying again. Its message says what and how. */
 export class NotReady extends Error {}

@@ -20,7 +20,8 @@ const CLEAN = {
   'src/screens/run/run-screen.ts': "import { app } from '../../app/app.ts'\nexport const screen = app\n",
   'src/main.tsx':
     "import { app } from './app/app.ts'\nimport { clockBrowser } from './devices/clock-browser.ts'\napp.set(clockBrowser)\n",
-  'server/main.ts': "import { run } from '../src/core/run/run.ts'\nexport const port = [process.env['PORT'], run]\n"
+  'server/main.ts': "import { run } from '../src/core/run/run.ts'\nexport const port = [process.env['PORT'], run]\n",
+  'server/app.ts': "import type { clock } from '../src/ports/clock.ts'\nexport type Clock = typeof clock\n"
 }
 
 const clock = "import type { Clock } from '../../ports/clock.ts'\nexport type Time = Clock\n"
