@@ -15,11 +15,14 @@ const CHROMIUMS = [
 const CHECKS = ['types', 'lint', 'format', 'unused', 'size']
 const REPORT = join(top, 'node_modules', '.cache', 'test-report.json')
 
+/** For a second run under another Node: only the tests that run in Node itself. */
+const withoutBrowser = process.argv.includes('--without-browser')
+
 let passed = 0
 const failures = []
 
 const chromium = await prepare()
-for (const check of CHECKS) await runCheck(check)
+if (!withoutBrowser) for (const check of CHECKS) await runCheck(check)
 await runTests()
 
 for (const failure of failures) console.log(`FAILED  ${failure}`)
@@ -29,7 +32,7 @@ process.exitCode = failures.length === 0 ? 0 : 1
 async function prepare() {
   try {
     await installIfStale()
-    const found = findChromium()
+    const found = withoutBrowser ? '' : findChromium()
     await buildIfStale()
     return found
   } catch (error) {
@@ -79,7 +82,7 @@ function runTool(line, show) {
 function testFiles() {
   return ['src', 'server', 'tests']
     .flatMap((folder) => readdirSync(join(top, folder), { recursive: true }).map((name) => join(folder, name)))
-    .filter((name) => /\.test\.tsx?$/.test(name))
+    .filter((name) => /\.test\.tsx?$/.test(name) && !(withoutBrowser && name.startsWith(join('tests', 'browser'))))
 }
 
 async function runCheck(name) {
@@ -96,7 +99,11 @@ async function runCheck(name) {
 async function runTests() {
   rmSync(REPORT, { force: true })
   mkdirSync(join(REPORT, '..'), { recursive: true })
-  const { code } = await runTool(`vitest run --reporter=dot --reporter=json --outputFile.json=${REPORT}`, 'shown')
+  const projects = withoutBrowser ? "--project '!browser'" : ''
+  const { code } = await runTool(
+    `vitest run ${projects} --reporter=dot --reporter=json --outputFile.json=${REPORT}`,
+    'shown'
+  )
   if (!existsSync(REPORT)) return failures.push('vitest left no report')
   const files = JSON.parse(readFileSync(REPORT, 'utf8')).testResults
   for (const { name, status, message, assertionResults } of files) {
