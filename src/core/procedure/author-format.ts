@@ -8,23 +8,33 @@ import { READING_KINDS, SIGNAL_WORDS, WAIT_KINDS } from './procedure.ts'
 
 const described = <T extends v.GenericSchema>(schema: T, words: string) => v.pipe(schema, v.description(words))
 
-const id = v.pipe(
-  v.string(),
-  v.regex(/^[a-z][a-z0-9-]{0,63}$/),
-  v.description('A short name in small letters, digits and hyphens, such as rinse-cool.')
-)
-const words = v.pipe(v.string(), v.trim(), v.minLength(1), v.maxLength(600))
+/** What to write instead, for the author: the messages of strings, patterns and unions are read by explain-shape. */
+const AN_ID = 'a short name in small letters, digits and hyphens that starts with a letter, such as rinse-cool'
+const A_LANGUAGE = 'a language tag such as en or es'
+const A_TIME = 'a time such as 20 s, 5 min or 1 h 30 min'
+const A_PLACE = 'each side, bench, whole machine, the id of a side, or a list of ids of sides'
+
+const idMeaning = (words: string) =>
+  v.pipe(
+    v.string(words),
+    v.regex(/^[a-z][a-z0-9-]{0,63}$/, words),
+    v.description('A short name in small letters, digits and hyphens, such as rinse-cool.')
+  )
+const id = idMeaning(AN_ID)
+const language = v.pipe(v.string(A_LANGUAGE), v.regex(/^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$/, A_LANGUAGE))
+const words = v.pipe(v.string('words'), v.trim(), v.minLength(1), v.maxLength(600))
 const text = described(
-  v.union([words, v.pipe(v.record(v.pipe(v.string(), v.regex(/^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$/)), words), v.minEntries(1))]),
+  v.union([words, v.pipe(v.record(language, words), v.minEntries(1))], 'words, or one entry a language'),
   'Words in the first language, or one entry a language. Amounts in both systems: {7.6 L | 2 gal}.'
 )
 const duration = v.pipe(
-  v.string(),
-  v.regex(DURATION_PATTERN),
+  v.string(A_TIME),
+  v.regex(DURATION_PATTERN, A_TIME),
   v.description('A time such as 20 s, 5 min or 1 h 30 min.')
 )
 const whole = (least: number, most: number) => v.pipe(v.number(), v.integer(), v.minValue(least), v.maxValue(most))
-const ids = v.pipe(v.array(id), v.minLength(1), v.maxLength(100))
+const idsMeaning = (words: string) => v.pipe(v.array(idMeaning(words)), v.minLength(1), v.maxLength(100))
+const ids = idsMeaning(AN_ID)
 const corrections = described(
   v.pipe(v.array(text), v.minLength(1), v.maxLength(12)),
   'What the operator may do when the answer is bad; the lane stops until one is done and the answer is good. With again, only after the last round allowed.'
@@ -76,7 +86,10 @@ const step = v.strictObject({
   step: id,
   on: v.optional(
     described(
-      v.union([v.picklist(['each side', 'bench', 'whole machine']), id, ids]),
+      v.union(
+        [v.picklist(['each side', 'bench', 'whole machine']), idMeaning(A_PLACE), idsMeaning('the id of a side')],
+        A_PLACE
+      ),
       'Where it happens: each side (the default), bench, whole machine, or the ids of some sides. At a whole-machine step every lane stops.'
     )
   ),
@@ -86,7 +99,10 @@ const step = v.strictObject({
   hands: described(duration, 'How long the hands are busy, about.'),
   cautions: v.optional(described(v.pipe(v.array(caution), v.minLength(1), v.maxLength(8)), 'Spoken before the step.')),
   confirm: v.optional(
-    described(text, 'A whole phrase to say (or a key to hold) instead of the everyday word, for steps near moving parts.')
+    described(
+      text,
+      'A whole phrase to say (or a key to hold) instead of the everyday word, for steps near moving parts.'
+    )
   ),
   wait: v.optional(described(wait, 'Time that must pass on this lane after the step.')),
   ask: v.optional(described(ask, 'A yes-or-no question that ends the step.')),
@@ -108,7 +124,7 @@ export const authorFormat = v.strictObject({
   procedure: described(id, 'The id of the procedure; a new version keeps it.'),
   title: text,
   summary: text,
-  languages: described(v.pipe(v.array(v.pipe(v.string(), v.regex(/^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$/))), v.minLength(1)), 'Language tags; the first is the default.'),
+  languages: described(v.pipe(v.array(language), v.minLength(1)), 'Language tags; the first is the default.'),
   machine: described(text, 'What kind of machine it is for.'),
   sides: v.pipe(v.array(v.strictObject({ id, name: text })), v.minLength(1), v.maxLength(100)),
   tools: v.optional(v.array(v.strictObject({ id, name: text, count: v.optional(whole(1, 100)) }))),
@@ -119,7 +135,10 @@ export const authorFormat = v.strictObject({
         name: text,
         per: perSide,
         count: whole(1, 200),
-        care: described(v.picklist(['grease', 'dry', 'clean']), 'grease: thin food-grade film; dry: never grease; clean: neither.')
+        care: described(
+          v.picklist(['grease', 'dry', 'clean']),
+          'grease: thin food-grade film; dry: never grease; clean: neither.'
+        )
       })
     )
   ),

@@ -3,7 +3,12 @@ import type { AuthoredProcedure, AuthoredStep, AuthoredText } from './author-for
 import { parseDuration } from './duration.ts'
 import type { Check, Place, Procedure, ReadingUnit, Step, Text } from './procedure.ts'
 
-const UNITS: Readonly<Record<'ppm' | 'C' | 'F' | 'pH', ReadingUnit>> = { ppm: '[ppm]', C: 'Cel', F: '[degF]', pH: '[pH]' }
+const UNITS: Readonly<Record<'ppm' | 'C' | 'F' | 'pH', ReadingUnit>> = {
+  ppm: '[ppm]',
+  C: 'Cel',
+  F: '[degF]',
+  pH: '[pH]'
+}
 
 export function fromAuthored(authored: AuthoredProcedure): Procedure {
   const language = authored.languages[0] ?? 'en'
@@ -18,7 +23,11 @@ export function fromAuthored(authored: AuthoredProcedure): Procedure {
     sides,
     tools: (authored.tools ?? []).map((tool) => ({ id: tool.id, name: text(tool.name), count: tool.count ?? 1 })),
     parts: (authored.parts ?? []).map((part) => ({ ...part, name: text(part.name) })),
-    supplies: (authored.supplies ?? []).map((supply) => ({ ...supply, name: text(supply.name), amount: text(supply.amount) })),
+    supplies: (authored.supplies ?? []).map((supply) => ({
+      ...supply,
+      name: text(supply.name),
+      amount: text(supply.amount)
+    })),
     solutions: (authored.solutions ?? []).map((solution) => ({
       ...solution,
       name: text(solution.name),
@@ -27,7 +36,13 @@ export function fromAuthored(authored: AuthoredProcedure): Procedure {
     })),
     stages: authored.stages.map((stage) => ({
       title: text(stage.stage),
-      steps: stage.steps.map((step) => stepFromAuthored(step, text, sides.map((side) => side.id)))
+      steps: stage.steps.map((step) =>
+        stepFromAuthored(
+          step,
+          text,
+          sides.map((side) => side.id)
+        )
+      )
     }))
   }
 }
@@ -67,7 +82,7 @@ function stepFromAuthored(step: AuthoredStep, text: (written: AuthoredText) => T
 }
 
 function placeOf(on: AuthoredStep['on'], sides: readonly string[]): Place {
-  if (on === undefined || on === 'each side') return { kind: 'sides', sides }
+  if (on === undefined || on === 'each side') return { kind: 'sides', sides: [...new Set(sides)] }
   if (on === 'bench') return { kind: 'bench' }
   if (on === 'whole machine') return { kind: 'machine' }
   return { kind: 'sides', sides: typeof on === 'string' ? [on] : on }
@@ -76,7 +91,12 @@ function placeOf(on: AuthoredStep['on'], sides: readonly string[]): Place {
 function checkOf(step: AuthoredStep, text: (written: AuthoredText) => Text): Check | null {
   const { ask, read, count } = step
   if (ask) {
-    return { kind: 'yes-no', ask: text(ask.question), good: ask.expect ?? 'yes', corrections: (ask['if not'] ?? []).map(text) }
+    return {
+      kind: 'yes-no',
+      ask: text(ask.question),
+      good: ask.expect ?? 'yes',
+      corrections: (ask['if not'] ?? []).map(text)
+    }
   }
   if (read) {
     return {

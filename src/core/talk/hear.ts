@@ -1,8 +1,10 @@
 /** From heard words to what the operator means. Certain, ambiguous, or not understood; never a guess. */
-import type { Course } from '../procedure/course.ts'
+import type { Course, Lane } from '../procedure/course.ts'
 import { BENCH, MACHINE, type ReadingUnit } from '../procedure/procedure.ts'
 import type { Intent, PlainIntent } from './intent.ts'
 import { parseNumberEn } from './numbers.en.ts'
+import { speakable } from './quantities.ts'
+import { cores, tokens } from './tokens.ts'
 import type { Vocabulary } from './vocabulary.en.ts'
 
 export type Hearing =
@@ -21,50 +23,67 @@ export interface Expecting {
   readonly yesNo: boolean
 }
 
-/** Best alternative first; the first that means something certain wins, then the first ambiguous one. */
+/** Best alternative first; the first that means anything wins, even if it is ambiguous: what follows is less likely. */
 export function hear(alternatives: readonly string[], vocabulary: Vocabulary, expecting: Expecting): Hearing {
   const hearings = alternatives.map((words) => hearOne(words, vocabulary, expecting))
-  return (
-    hearings.find((hearing) => hearing.kind === 'meant') ??
-    hearings.find((hearing) => hearing.kind === 'ambiguous') ??
-    hearings[0] ?? { kind: 'unknown', words: '' }
-  )
+  return hearings.find((hearing) => hearing.kind !== 'unknown') ?? hearings[0] ?? { kind: 'unknown', words: '' }
 }
 
 function hearOne(words: string, vocabulary: Vocabulary, expecting: Expecting): Hearing {
+  const { filler } = vocabulary
   const all = tokens(words)
+  const ways = cores(all, filler)
   const meant = (intent: Intent): Hearing => ({ kind: 'meant', intent, words })
-  if (expecting.phrase !== null && joined(all) === joined(tokens(expecting.phrase))) return meant({ type: 'phrase' })
-  for (const said of unique([joined(all), joined(trimFiller(all, vocabulary))])) {
-    const intents = meaningsOf(said, vocabulary, expecting)
+  const phrase = expecting.phrase === null ? null : joined(tokens(expecting.phrase))
+  if (ways.some((way) => joined(way) === phrase)) return meant({ type: 'phrase' })
+  // Where a number is asked for, "one" is no side of that name. "And five" may be the end of a longer number.
+  const numbers = expecting.numbers ? cores(all, { before: filler.after, after: filler.after }) : []
+  const number = numbers.map((way) => numberIn(way, vocabulary)).find((found) => found !== null)
+  if (number) return meant(number)
+  for (const way of ways) {
+    // "Okay, right" is an answer as much as a side.
+    const agrees =
+      way.length < all.length && all.some((word) => isVague(word, vocabulary) && filler.after.includes(word))
+    const intents = meaningsOf(joined(way), vocabulary, expecting, agrees)
     const only = intents[0]
     if (intents.length === 1 && only) return meant(only)
     if (intents.length > 1) return { kind: 'ambiguous', between: intents, words }
   }
-  const number = expecting.numbers ? numberIn(trimFiller(all, vocabulary)) : null
-  return number ? meant(number) : { kind: 'unknown', words }
+  return { kind: 'unknown', words }
 }
 
-function meaningsOf(said: string, vocabulary: Vocabulary, expecting: Expecting): readonly Intent[] {
+function isVague(said: string, { ambiguous }: Vocabulary): boolean {
+  return Object.hasOwn(ambiguous, said)
+}
+
+function meaningsOf(said: string, vocabulary: Vocabulary, expecting: Expecting, agrees: boolean): readonly Intent[] {
   const lanes = lanesNamed(said, vocabulary, expecting)
-  const vague = (vocabulary.ambiguous[said] ?? []).map((type) => ({ type }) as Intent)
-  if (lanes.length > 0) {
-    // "Right" is a side first; it is an answer only where a yes or no is open, and then it could be either.
-    return vague.length > 0 && expecting.yesNo ? [...lanes, { type: 'yes' }] : lanes
-  }
-  if (vague.length > 0) return expecting.yesNo && vague.some((intent) => intent.type === 'yes') ? [{ type: 'yes' }] : vague
-  return (Object.entries(vocabulary.phrases) as [PlainIntent, readonly string[]][])
+  const vague = vagueMeanings(said, vocabulary, expecting)
+  const plain = (Object.entries(vocabulary.phrases) as [PlainIntent, readonly string[]][])
     .filter(([, phrases]) => phrases.some((phrase) => joined(tokens(phrase)) === said))
-    .map(([type]) => ({ type }) as Intent)
+    .map(([type]) => ({ type }))
+  if (lanes.length === 0) return vague.length > 0 ? vague : plain
+  // "Right" is a side first; where a yes or no is open, or with an "okay" beside it, it could be either.
+  return [...lanes, ...plain, ...(expecting.yesNo || agrees ? vague : [])]
+}
+
+function vagueMeanings(said: string, vocabulary: Vocabulary, { yesNo }: Expecting): readonly Intent[] {
+  const meanings = isVague(said, vocabulary) ? (vocabulary.ambiguous[said] ?? []) : []
+  return (yesNo && meanings.includes('yes') ? (['yes'] as const) : meanings).map((type) => ({ type }))
 }
 
 function lanesNamed(said: string, vocabulary: Vocabulary, { course, language }: Expecting): readonly Intent[] {
   return course.lanes.flatMap((lane): readonly Intent[] => {
-    const name = joined(tokens(lane.name[language] ?? lane.id))
-    const spoken =
-      lane.id === BENCH ? vocabulary.bench : lane.id === MACHINE ? vocabulary.machine : vocabulary.lanePatterns.map((pattern) => pattern.replace('$', name))
-    return spoken.some((phrase) => joined(tokens(phrase)) === said) ? [{ type: 'lane', lane: lane.id }] : []
+    const names = { [BENCH]: vocabulary.bench, [MACHINE]: vocabulary.machine }[lane.id] ?? sideNames(lane, language)
+    const spoken = names.flatMap((name) => vocabulary.lanePatterns.map((pattern) => pattern.replace('$', () => name)))
+    return spoken.includes(said) ? [{ type: 'lane', lane: lane.id }] : []
   })
+}
+
+/** "Line 1" may come as "line one". */
+function sideNames({ id, name }: Lane, language: string): readonly string[] {
+  const written = name[language] ?? id
+  return [joined(tokens(written)), joined(tokens(speakable(written)))]
 }
 
 const UNIT_WORDS: readonly (readonly [string, ReadingUnit])[] = [
@@ -73,48 +92,31 @@ const UNIT_WORDS: readonly (readonly [string, ReadingUnit])[] = [
   ['ppm', '[ppm]'],
   ['degrees celsius', 'Cel'],
   ['celsius', 'Cel'],
+  ['degrees c', 'Cel'],
+  ['degrees centigrade', 'Cel'],
   ['degrees fahrenheit', '[degF]'],
   ['fahrenheit', '[degF]'],
+  ['degrees f', '[degF]'],
   ['ph', '[pH]'],
   ['p h', '[pH]']
 ]
 
-function numberIn(words: readonly string[]): Intent | null {
-  const said = joined(words)
+function numberIn(words: readonly string[], vocabulary: Vocabulary): Intent | null {
+  const whole = joined(words)
+  const opening = vocabulary.beforeNumber.find((phrase) => whole.startsWith(`${phrase} `))
+  const said = opening === undefined ? whole : whole.slice(opening.length + 1)
   for (const [spoken, unit] of UNIT_WORDS) {
-    if (said.endsWith(` ${spoken}`)) return valueOf(said.slice(0, -spoken.length - 1).split(' '), unit)
-    if (unit === '[pH]' && said.startsWith(`${spoken} `)) return valueOf(said.slice(spoken.length + 1).split(' '), unit)
+    if (said.endsWith(` ${spoken}`)) return valueOf(said.slice(0, -spoken.length - 1), unit)
+    if (unit === '[pH]' && said.startsWith(`${spoken} `)) return valueOf(said.slice(spoken.length + 1), unit)
   }
-  return valueOf(words.at(-1) === 'degrees' ? words.slice(0, -1) : words, null)
+  return valueOf(said.replace(/ degrees$/, ''), null)
 }
 
-function valueOf(words: readonly string[], unit: ReadingUnit | null): Intent | null {
-  const value = parseNumberEn(words)
+function valueOf(said: string, unit: ReadingUnit | null): Intent | null {
+  const value = parseNumberEn(said.split(' '))
   return value === null ? null : { type: 'number', value, unit }
-}
-
-/** Lower case, accents kept, punctuation gone; a decimal point inside digits stays. */
-export function tokens(words: string): string[] {
-  return words
-    .toLowerCase()
-    .replaceAll('’', "'")
-    .replaceAll(/(?<!\d)[.]|[.](?!\d)|[,;:!?"()]/g, ' ')
-    .split(/\s+/)
-    .filter((word) => word !== '')
-}
-
-function trimFiller(words: readonly string[], vocabulary: Vocabulary): readonly string[] {
-  const isFiller = (word: string | undefined) => word !== undefined && vocabulary.filler.includes(word)
-  let [start, end] = [0, words.length]
-  while (end - start > 1 && isFiller(words[start])) start += 1
-  while (end - start > 1 && isFiller(words[end - 1])) end -= 1
-  return words.slice(start, end)
 }
 
 function joined(words: readonly string[]): string {
   return words.join(' ')
-}
-
-function unique(items: readonly string[]): readonly string[] {
-  return [...new Set(items)]
 }

@@ -1,11 +1,24 @@
 /** English number words to a value: "one hundred fifty", "one fifty", "seventy five", "point five", "one five zero". */
 
+const ZEROS = ['oh', 'o']
+
 const ONES = ['zero', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine']
-const TEENS = ['ten', 'eleven', 'twelve', 'thirteen', 'fourteen', 'fifteen', 'sixteen', 'seventeen', 'eighteen', 'nineteen']
+const TEENS = [
+  'ten',
+  'eleven',
+  'twelve',
+  'thirteen',
+  'fourteen',
+  'fifteen',
+  'sixteen',
+  'seventeen',
+  'eighteen',
+  'nineteen'
+]
 const TENS = ['twenty', 'thirty', 'forty', 'fifty', 'sixty', 'seventy', 'eighty', 'ninety']
 
 function small(word: string): number | null {
-  if (word === 'oh' || word === 'o') return 0
+  if (ZEROS.includes(word)) return 0
   const one = ONES.indexOf(word)
   if (one >= 0) return one
   const teen = TEENS.indexOf(word)
@@ -16,19 +29,29 @@ function small(word: string): number | null {
 
 /** Null when the words are not wholly a number. Never guesses: "one or two" is null. */
 export function parseNumberEn(words: readonly string[]): number | null {
-  const sign = words[0] === 'minus' || words[0] === 'negative' ? -1 : 1
-  const rest = sign < 0 ? words.slice(1) : words
-  const point = rest.findIndex((word) => word === 'point')
-  const wholeWords = (point < 0 ? rest : rest.slice(0, point)).flatMap(split)
-  const whole = wholeWords.length === 0 && point >= 0 ? 0 : parseWhole(wholeWords)
-  if (whole === null) return null
-  if (point < 0) return sign * whole
-  const decimals = parseDigits(rest.slice(point + 1).flatMap(split))
-  return decimals === null || !Number.isInteger(whole) ? null : sign * Number(`${whole}.${decimals}`)
+  const [first] = words
+  const isNegative = first === 'minus' || first === 'negative' || (words.length === 1 && /^-/.test(first ?? ''))
+  const rest = !isNegative ? words : words.length > 1 ? words.slice(1) : [first?.slice(1) ?? '']
+  const value = parsePositive(rest)
+  return value === null || value === 0 || !isNegative ? value : -value
 }
 
+function parsePositive(words: readonly string[]): number | null {
+  const [only] = words
+  if (words.length === 1 && /^(\d+(\.\d+)?|\.\d+)$/.test(only ?? '')) return Number(only)
+  // "Oh" by itself is what people say when something surprises them.
+  if (words.length === 1 && ZEROS.includes(only ?? '')) return null
+  const point = words.indexOf('point')
+  const wholeWords = (point < 0 ? words : words.slice(0, point)).flatMap(split)
+  const whole = wholeWords.length === 0 && point >= 0 ? 0 : parseWhole(wholeWords)
+  if (whole === null || point < 0) return whole
+  const decimals = parseDigits(words.slice(point + 1).flatMap(split))
+  return decimals === null ? null : Number(`${whole}.${decimals}`)
+}
+
+/** "seventy-five" is two words; "1-2" is no number at all. */
 function split(word: string): string[] {
-  return word.split('-').filter((part) => part !== '')
+  return /^[a-z]+-[a-z]+$/.test(word) ? word.split('-') : [word]
 }
 
 function parseDigits(words: readonly string[]): string | null {
@@ -38,61 +61,58 @@ function parseDigits(words: readonly string[]): string | null {
 }
 
 function parseWhole(words: readonly string[]): number | null {
-  const only = words[0]
+  const [only] = words
   if (only === undefined) return null
-  if (words.length === 1 && /^\d+(\.\d+)?$/.test(only)) return Number(only)
+  if (words.length === 1 && /^\d+$/.test(only)) return Number(only)
   return parseScaled(words) ?? parsePairs(words)
 }
 
-/** "two thousand one hundred and five": each part smaller than the one before. */
+/** "two thousand one hundred and five", "a hundred", "twelve hundred fifty". */
 function parseScaled(words: readonly string[]): number | null {
-  let total = 0
-  let group: number | null = null
-  let last = Number.POSITIVE_INFINITY
-  for (const [index, word] of words.entries()) {
-    if (word === 'and') {
-      if (index === 0 || index === words.length - 1 || last > 1000 || last < 100) return null
-      continue
-    }
-    if ((word === 'a' || word === 'an') && (words[index + 1] === 'hundred' || words[index + 1] === 'thousand')) {
-      if (index > 0 && words[index - 1] !== 'and' && words[index - 1] !== 'thousand') return null
-      group = (group ?? 0) + 1
-      last = 1
-      continue
-    }
-    if (word === 'hundred') {
-      if (group === null || group < 1 || group > 9) return null
-      group *= 100
-      last = 100
-      continue
-    }
-    if (word === 'thousand') {
-      if (group === null || total > 0) return null
-      total = group * 1000
-      group = null
-      last = 1000
-      continue
-    }
-    const value = small(word)
-    if (value === null) return null
-    const fits = group === null || (last === 100 && value > 0) || (last >= 20 && last <= 90 && value > 0 && value < 10)
-    if (!fits) return null
-    group = (group ?? 0) + value
-    last = value
-  }
-  return total + (group ?? 0)
+  const thousand = words.indexOf('thousand')
+  if (thousand < 0) return parseHundreds(words, true)
+  const before = words.slice(0, thousand)
+  const thousands = isArticle(before) ? 1 : parseHundreds(before, false)
+  if (thousands === null || thousands === 0) return null
+  const rest = words.slice(thousand + 1)
+  if (rest.length === 0) return thousands * 1000
+  const below = parseHundreds(rest[0] === 'and' ? rest.slice(1) : rest, false)
+  return below === null || below === 0 ? null : thousands * 1000 + below
+}
+
+/** Below one thousand, or with `teens` up to "nineteen hundred ninety nine". */
+function parseHundreds(words: readonly string[], teens: boolean): number | null {
+  const hundred = words.indexOf('hundred')
+  if (hundred < 0) return parseTens(words)
+  const before = words.slice(0, hundred)
+  const hundreds = isArticle(before) ? 1 : parseTens(before)
+  if (hundreds === null || hundreds === 0 || hundreds > 19 || (hundreds > 9 && (!teens || hundreds === 10))) return null
+  const rest = words.slice(hundred + 1)
+  if (rest.length === 0) return hundreds * 100
+  const below = parseTens(rest[0] === 'and' ? rest.slice(1) : rest)
+  return below === null || below === 0 ? null : hundreds * 100 + below
+}
+
+/** "a hundred", "a thousand". */
+function isArticle(words: readonly string[]): boolean {
+  return words.length === 1 && words[0] === 'a'
+}
+
+function parseTens(words: readonly string[]): number | null {
+  const [first, second] = words.map(small)
+  if (first === undefined || first === null || words.length > 2) return null
+  if (second === undefined) return first
+  return second !== null && first >= 20 && second > 0 && second < 10 ? first + second : null
 }
 
 /** "one fifty" is 150, "one five zero" is 150, "twelve fifty" is 1250. */
 function parsePairs(words: readonly string[]): number | null {
-  const values = words.map((word) => (/^\d$/.test(word) ? Number(word) : small(word)))
-  if (values.some((value) => value === null)) return null
-  const numbers = values as number[]
-  if (numbers.every((value) => value < 10) && numbers.length >= 2) return Number(numbers.join(''))
-  const [first, ...others] = numbers
-  if (first === undefined || first === 0 || first > 19) return null
-  const [tens, ones] = others
-  if (tens === undefined || others.length > 2 || tens < 10) return null
-  if (ones !== undefined && (tens < 20 || ones === 0 || ones > 9)) return null
-  return first * 100 + tens + (ones ?? 0)
+  const digits = words.length >= 2 ? parseDigits(words) : null
+  if (digits !== null) return Number(digits)
+  const [first, ...others] = words
+  const hundreds = small(first ?? '')
+  const below = parseTens(others)
+  return hundreds !== null && hundreds > 0 && hundreds < 20 && below !== null && below >= 10
+    ? hundreds * 100 + below
+    : null
 }

@@ -5,8 +5,11 @@ export interface Vocabulary {
   readonly phrases: Readonly<Record<PlainIntent, readonly string[]>>
   /** Words that could mean two things: they get a question. */
   readonly ambiguous: Readonly<Record<string, readonly PlainIntent[]>>
-  /** Words that may stand around a phrase without changing it. */
-  readonly filler: readonly string[]
+  /** Words that may stand in front of a phrase or behind it without changing it: "right now" is no side. */
+  readonly filler: { readonly before: readonly string[]; readonly after: readonly string[] }
+  /** What people put in front of a number that they were asked for. */
+  readonly beforeNumber: readonly string[]
+  /** Ways to name a lane; `$` is its name. */
   readonly lanePatterns: readonly string[]
   readonly bench: readonly string[]
   readonly machine: readonly string[]
@@ -39,8 +42,12 @@ export const vocabularyEn: Vocabulary = {
     ok: ['yes', 'done'],
     right: ['yes', 'done']
   },
-  filler: ['please', 'okay', 'ok', 'um', 'uh', 'er', 'well', 'so', 'now', 'and', 'the', 'hey'],
+  filler: {
+    before: ['please', 'okay', 'ok', 'um', 'uh', 'er', 'well', 'so', 'now', 'and', 'the', 'hey'],
+    after: ['please', 'okay', 'ok', 'um', 'uh', 'er']
+  },
+  beforeNumber: ["it's", 'it is', 'it reads', 'it says', 'it shows', 'there are'],
   lanePatterns: ['$', '$ side', 'go $', 'go to $', 'go to the $', 'the $ side', 'to the $', 'go to the $ side'],
-  bench: ['bench', 'sink', 'the bench', 'the sink'],
+  bench: ['bench', 'sink'],
   machine: ['whole machine', 'machine', 'both sides']
 }

@@ -1,15 +1,17 @@
-/** Every text of a procedure must exist in every one of its languages. */
+/** Every text must exist in every language of its procedure (more may be in the making) and give its amounts in both systems. */
+import { inUnits } from '../talk/quantities.ts'
 import type { Problem } from './problem.ts'
 import type { Procedure, Text } from './procedure.ts'
 
-export function missingWords(procedure: Procedure): Problem[] {
-  const problems: Problem[] = []
+export function checkWords(procedure: Procedure): Problem[] {
+  const { languages } = procedure
+  const problems: Problem[] = languages.flatMap((language, index) =>
+    languages.indexOf(language) === index
+      ? []
+      : [{ path: ['languages', index], what: `The language ${language} is named twice.`, mend: 'Name it once.' }]
+  )
   const look = (text: Text | null | undefined, ...path: (string | number)[]) => {
-    if (!text) return
-    const missing = procedure.languages.filter((language) => text[language] === undefined)
-    if (missing.length > 0) {
-      problems.push({ path, what: `These words are missing in ${missing.join(', ')}.`, mend: 'Write the text as one entry a language, or take the language out of "languages".' })
-    }
+    if (text) problems.push(...textProblems(text, languages, path))
   }
   look(procedure.title, 'title')
   look(procedure.summary, 'summary')
@@ -29,7 +31,8 @@ export function missingWords(procedure: Procedure): Problem[] {
   procedure.stages.forEach((stage, stageIndex) => {
     look(stage.title, 'stages', stageIndex, 'stage')
     stage.steps.forEach((step, stepIndex) => {
-      const at = (text: Text | null | undefined, ...rest: (string | number)[]) => look(text, 'stages', stageIndex, 'steps', stepIndex, ...rest)
+      const at = (text: Text | null | undefined, ...rest: (string | number)[]) =>
+        look(text, 'stages', stageIndex, 'steps', stepIndex, ...rest)
       at(step.say, 'say')
       at(step.more, 'more')
       at(step.why, 'why')
@@ -47,5 +50,25 @@ export function missingWords(procedure: Procedure): Problem[] {
       if (step.check?.kind === 'reading') at(step.check.source, key, 'source')
     })
   })
+  return problems
+}
+
+function textProblems(text: Text, languages: readonly string[], path: Problem['path']): Problem[] {
+  const problems: Problem[] = []
+  const missing = languages.filter((language) => text[language] === undefined)
+  if (missing.length > 0) {
+    problems.push({
+      path,
+      what: `These words are missing in ${missing.join(', ')}.`,
+      mend: 'Write the text as one entry a language, or take the language out of "languages".'
+    })
+  }
+  if (Object.values(text).some((words) => /[{}]/.test(inUnits(words, 'metric')))) {
+    problems.push({
+      path,
+      what: 'An amount in braces is not written in two systems.',
+      mend: 'Write it metric first, such as {7.6 L | 2 gal}, or without braces.'
+    })
+  }
   return problems
 }
