@@ -2,8 +2,9 @@
 import { Hono } from 'hono'
 import type { ProcedureFault } from '../src/ports/server.ts'
 import type { Live } from './live.ts'
-import { notFound, onError, problem } from './problem.ts'
+import { notAllowed, notFound, onError, problem } from './problem.ts'
 import { eventRoutes } from './routes/events.ts'
+import { liveRoutes } from './routes/live.ts'
 import { pageRoutes } from './routes/page.ts'
 import { procedureRoutes } from './routes/procedures.ts'
 import { headers, sameOriginJson } from './security.ts'
@@ -20,7 +21,15 @@ export interface AppParts {
   readonly log: (message: string) => void
 }
 
-const READ_ONLY = ['/api/health', '/api/time', '/api/procedures', '/api/procedures/:hash', '/api/runs', '/api/runs/:id/events', '/api/live']
+const READ_ONLY = [
+  '/api/health',
+  '/api/time',
+  '/api/procedures',
+  '/api/procedures/:hash',
+  '/api/runs',
+  '/api/runs/:id/events',
+  '/api/live'
+]
 
 export function createApp({ records, faults, live, now, pageFolder, log }: AppParts): Hono {
   const app = new Hono()
@@ -32,18 +41,25 @@ export function createApp({ records, faults, live, now, pageFolder, log }: AppPa
     await next()
     if (!context.res.headers.has('cache-control')) context.res.headers.set('cache-control', 'no-store')
   })
-  app.get('/api/health', (context) => context.json({ ok: true }))
-  app.get('/api/time', (context) => context.json({ trusted: now() }))
+
+  app.get('/api/health', async (context) => {
+    const anchor = await records.timeAnchor().catch((error: Error) => {
+      log(`The store does not answer: ${error.message}`)
+      return 'away' as const
+    })
+    if (anchor === 'away') return problem(context, 503, 'The store does not answer', 'Look at the log of the server.')
+    return context.json({ ok: true })
+  })
+  app.get('/api/time', async (context) => {
+    const anchor = await records.timeAnchor()
+    return context.json({ trusted: now(), line: anchor?.line ?? 0 })
+  })
   app.route('/api', procedureRoutes(records, faults))
   app.route('/api', eventRoutes({ records, live, now }))
-  for (const path of READ_ONLY) app.all(path, (context) => notAllowed(context, 'GET'))
-  app.all('/api/events', (context) => notAllowed(context, 'POST'))
+  app.route('/api', liveRoutes({ records, live, now }))
+  for (const path of READ_ONLY) app.all(path, notAllowed('GET, HEAD'))
+  app.all('/api/events', notAllowed('POST'))
   app.all('/api/*', notFound)
   if (pageFolder !== null) app.route('/', pageRoutes(pageFolder))
   return app
-}
-
-function notAllowed(context: Parameters<typeof problem>[0], allow: string): Response {
-  context.header('allow', allow)
-  return problem(context, 405, 'Not allowed', `Use ${allow} here.`)
 }

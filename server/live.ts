@@ -1,35 +1,36 @@
 /** Tells every open page at once that a run has moved on. */
-export interface Moved {
-  readonly runId: string
-  readonly position: number
+import type { Moved } from './storage/records.ts'
+
+export interface Listener {
+  moved(moved: Moved): void
+  /** The server stops: no more will come. */
+  ended(): void
 }
 
 export interface Live {
   tell(moved: Moved): void
   /** Returns how to stop being told. */
-  listen(tell: (moved: Moved) => void): () => void
-  /** Ends every open stream; `onEnd` callbacks run once. */
+  listen(listener: Listener): () => void
+  /** Ends every open stream, and each one opened later. */
   end(): void
-  onEnd(call: () => void): () => void
 }
 
 export function createLive(): Live {
-  const listeners = new Set<(moved: Moved) => void>()
-  const endings = new Set<() => void>()
+  const listeners = new Set<Listener>()
+  let over = false
   return {
     tell(moved) {
-      for (const tell of listeners) tell(moved)
+      for (const listener of listeners) listener.moved(moved)
     },
-    listen(tell) {
-      listeners.add(tell)
-      return () => listeners.delete(tell)
+    listen(listener) {
+      if (over) listener.ended()
+      else listeners.add(listener)
+      return () => void listeners.delete(listener)
     },
     end() {
-      for (const call of endings) call()
-    },
-    onEnd(call) {
-      endings.add(call)
-      return () => endings.delete(call)
+      over = true
+      for (const listener of listeners) listener.ended()
+      listeners.clear()
     }
   }
 }

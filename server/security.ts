@@ -3,8 +3,6 @@ import type { MiddlewareHandler } from 'hono'
 import { secureHeaders } from 'hono/secure-headers'
 import { problem } from './problem.ts'
 
-const none: readonly string[] = []
-
 export function headers(): MiddlewareHandler {
   return secureHeaders({
     contentSecurityPolicy: {
@@ -25,10 +23,10 @@ export function headers(): MiddlewareHandler {
       screenWakeLock: ['self'],
       autoplay: ['self'],
       fullscreen: ['self'],
-      camera: [...none],
-      geolocation: [...none],
-      payment: [...none],
-      usb: [...none]
+      camera: false,
+      geolocation: false,
+      payment: false,
+      usb: false
     },
     // A kitchen's localhost has no certificate; whoever puts https in front adds this there.
     strictTransportSecurity: false,
@@ -38,21 +36,29 @@ export function headers(): MiddlewareHandler {
 }
 
 /**
- * Only our own page may change things, and only with JSON: a form on another site can send neither. Where a browser
- * sends no Sec-Fetch-Site (plain http other than localhost), its Origin must name this host. Requests with neither
- * come from programs, which no site can make act for a visitor.
+ * Only our own page may change things. Where a browser sends no Sec-Fetch-Site (plain http other than localhost), its
+ * Origin must name this host. Requests with neither come from programs, which no site can make act for a visitor.
  */
-export function sameOriginJson(): MiddlewareHandler {
+export function sameOrigin(): MiddlewareHandler {
   return async (context, next) => {
     if (['GET', 'HEAD', 'OPTIONS'].includes(context.req.method)) return next()
     const site = context.req.header('sec-fetch-site')
     const origin = context.req.header('origin')
-    const foreign = site !== undefined ? site !== 'same-origin' : origin !== undefined && hostOf(origin) !== context.req.header('host')
+    const foreign =
+      site !== undefined
+        ? site !== 'same-origin'
+        : origin !== undefined && hostOf(origin) !== context.req.header('host')?.toLowerCase()
     if (foreign) return problem(context, 403, 'Not from this page', 'Only pages of this server may send this.')
-    if (!/^application\/json(;|$)/.test(context.req.header('content-type') ?? '')) {
-      return problem(context, 415, 'Not JSON', 'Send application/json.')
-    }
     return next()
+  }
+}
+
+/** A form on another site cannot send JSON without asking first, and is refused when it asks. */
+export function jsonOnly(): MiddlewareHandler {
+  return async (context, next) => {
+    const [type] = (context.req.header('content-type') ?? '').split(';')
+    if (type?.trim().toLowerCase() === 'application/json') return next()
+    return problem(context, 415, 'Not JSON', 'Send application/json.')
   }
 }
 

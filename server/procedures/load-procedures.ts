@@ -1,41 +1,82 @@
 /** Reads the procedure files and publishes their versions. A faulty file is told about and stops nothing else. */
 import { readdir, readFile } from 'node:fs/promises'
 import { join } from 'node:path'
+import type { Procedure } from '../../src/core/procedure/procedure.ts'
 import { readProcedure } from '../../src/core/procedure/read-procedure.ts'
 import type { ProcedureFault } from '../../src/ports/server.ts'
-import type { Records } from '../storage/records.ts'
+import type { ProcedureVersion, Records } from '../storage/records.ts'
 import { canonicalJson, sha256 } from './content-hash.ts'
 
+/**
+ * A procedure whose file is gone leaves the list, but only when every file could be read: what a faulty file stood for
+ * stays as it was. `at` is in epoch ms.
+ */
 export async function loadProcedures(folder: string, records: Records, at: number): Promise<readonly ProcedureFault[]> {
+  const files = await procedureFiles(folder)
+  if (typeof files === 'string')
+    return [fault('.', `The folder of procedures cannot be read (${files}).`, 'Check its permissions.')]
   const faults: ProcedureFault[] = []
   const published = new Map<string, string>()
-  for (const file of await procedureFiles(folder)) {
-    const source = await readFile(join(folder, file), 'utf8').catch((error: Error) => error)
-    if (typeof source !== 'string') {
-      faults.push(fault(file, `The file cannot be read: ${source.message}.`, 'Check its permissions.'))
+  for (const file of files) {
+    const read = await versionIn(folder, file)
+    if ('problems' in read) {
+      faults.push(read)
       continue
     }
-    const read = readProcedure(source)
-    if (read.kind === 'faulty') {
-      faults.push({ file, problems: read.problems.map(({ line, what, mend }) => ({ line, what, mend })) })
-      continue
-    }
-    const { procedure } = read
-    const other = published.get(procedure.id)
+    const { id } = read.procedure
+    const other = published.get(id)
     if (other !== undefined) {
-      faults.push(fault(file, `It has the id "${procedure.id}", which ${other} has already.`, 'Give one of the two another id.'))
+      faults.push(fault(file, `It has the id "${id}", which ${other} has already.`, 'Give one of the two another id.'))
       continue
     }
-    published.set(procedure.id, file)
-    const canonical = canonicalJson(procedure)
-    await records.publish({ hash: sha256(canonical), procedure, canonical, source }, at)
+    published.set(id, file)
+    await records.publish(read, at)
   }
+  if (faults.length === 0) await records.keepCurrent([...published.keys()])
   return faults
 }
 
-async function procedureFiles(folder: string): Promise<readonly string[]> {
-  const names = await readdir(folder).catch(() => [])
-  return names.filter((name) => /\.ya?ml$/.test(name)).sort()
+async function versionIn(folder: string, file: string): Promise<ProcedureVersion | ProcedureFault> {
+  const bytes = await readFile(join(folder, file)).catch(codeOf)
+  if (typeof bytes === 'string') return fault(file, `The file cannot be read (${bytes}).`, 'Check its permissions.')
+  const source = decoded(bytes)
+  if (source === null) return fault(file, 'The file is not in UTF-8.', 'Save it again with UTF-8 as its encoding.')
+  const read = readProcedure(source)
+  if (read.kind === 'faulty')
+    return { file, problems: read.problems.map(({ line, what, mend }) => ({ line, what, mend })) }
+  const { procedure } = read
+  const canonical = canonicalOf(procedure)
+  if (canonical === null) {
+    return fault(file, 'It holds half a character, written with \\u.', 'Write the character itself, or both halves.')
+  }
+  return { hash: sha256(canonical), procedure, canonical, source }
+}
+
+/** Hidden files are what editors and file managers leave behind. */
+async function procedureFiles(folder: string): Promise<readonly string[] | string> {
+  const names = await readdir(folder).catch(codeOf)
+  return typeof names === 'string' ? names : names.filter((name) => /^[^.].*\.ya?ml$/.test(name)).sort()
+}
+
+/** The whole message would show where on this machine the file lies. */
+function codeOf(error: NodeJS.ErrnoException): string {
+  return error.code ?? 'unknown reason'
+}
+
+function decoded(bytes: Uint8Array): string | null {
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes)
+  } catch {
+    return null
+  }
+}
+
+function canonicalOf(procedure: Procedure): string | null {
+  try {
+    return canonicalJson(procedure)
+  } catch {
+    return null
+  }
 }
 
 function fault(file: string, what: string, mend: string): ProcedureFault {

@@ -1,10 +1,11 @@
 /** Which procedures there are, and each version for ever by its hash. */
 import { Hono } from 'hono'
+import { etag } from 'hono/etag'
 import { layOut } from '../../src/core/procedure/course.ts'
 import { project } from '../../src/core/plan/projection.ts'
 import { emptyRun } from '../../src/core/run/reduce.ts'
 import type { ProcedureFault, ProcedureListing, RunListing } from '../../src/ports/server.ts'
-import { notFound } from '../problem.ts'
+import { notFound, only } from '../problem.ts'
 import type { Records, StoredProcedure } from '../storage/records.ts'
 
 const MOST_RUNS = 200
@@ -22,32 +23,34 @@ export function procedureRoutes(records: Records, faults: readonly ProcedureFaul
     })
     return context.json({ procedures, faults })
   })
+  routes.all('/procedures', only('GET', 'HEAD'))
 
-  routes.get('/procedures/:hash', async (context) => {
+  routes.get('/procedures/:hash', etag(), async (context) => {
     const hash = context.req.param('hash')
     const canonical = await records.procedure(hash)
     if (canonical === null) return notFound(context)
-    const etag = `"${hash}"`
-    const caching = { etag, 'cache-control': 'public, max-age=31536000, immutable' }
-    if (context.req.header('if-none-match') === etag) return context.body(null, 304, caching)
-    return context.body(canonical, 200, { ...caching, 'content-type': 'application/json' })
+    return context.body(canonical, 200, {
+      etag: `"${hash}"`,
+      'cache-control': 'public, max-age=31536000, immutable',
+      'content-type': 'application/json'
+    })
   })
+  routes.all('/procedures/:hash', only('GET', 'HEAD'))
 
   routes.get('/runs', async (context) => {
-    const runs = (await records.runs(MOST_RUNS)).map(
-      ({ runId, started, operator, lastAt, open }): RunListing => ({
-        runId,
-        procedureHash: started.procedureHash,
-        procedureId: started.procedureId,
-        machine: started.machine,
-        startedAt: started.at,
-        lastAt,
-        operator,
-        open
-      })
-    )
+    const runs = (await records.runs(MOST_RUNS)).map(({ runId, started, operator, lastAt, open }): RunListing => ({
+      runId,
+      procedureHash: started.procedureHash,
+      procedureId: started.procedureId,
+      machine: started.machine,
+      startedAt: started.at,
+      lastAt,
+      operator,
+      open
+    }))
     return context.json({ runs })
   })
+  routes.all('/runs', only('GET', 'HEAD'))
 
   return routes
 }

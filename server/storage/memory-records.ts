@@ -1,25 +1,28 @@
 /** Records that live as long as the process: for tests and for trying things out. */
 import type { RunEvent } from '../../src/core/run/event.ts'
-import type { ProcedureVersion, Records, TimeAnchor } from './records.ts'
-import { NO_RUN, withEvent } from './run-row.ts'
+import type { ProcedureVersion, Records, RunRow, TimeAnchor } from './records.ts'
+import { NO_RUN, rowOf, withEvent } from './run-row.ts'
 
 export function memoryRecords(): Records {
   const versions = new Map<string, ProcedureVersion>()
   const current = new Map<string, string>()
-  const events: { readonly event: RunEvent; readonly canonical: string }[] = []
+  const events: RunEvent[] = []
   const byId = new Map<string, string>()
   let anchor: TimeAnchor | null = null
 
-  const rows = () => {
+  const rows = (): readonly RunRow[] => {
     const all = new Map<string, typeof NO_RUN>()
-    for (const { event } of events) all.set(event.runId, withEvent(all.get(event.runId) ?? NO_RUN, event))
-    return [...all].flatMap(([runId, row]) => (row.started ? [{ runId, started: row.started, operator: row.operator, lastAt: row.lastAt, open: row.open }] : []))
+    for (const event of events) all.set(event.runId, withEvent(all.get(event.runId) ?? NO_RUN, event))
+    return [...all].flatMap(([runId, row]) => rowOf(runId, row))
   }
 
   return {
     async publish(version) {
       if (!versions.has(version.hash)) versions.set(version.hash, version)
       current.set(version.procedure.id, version.hash)
+    },
+    async keepCurrent(ids) {
+      for (const id of [...current.keys()]) if (!ids.includes(id)) current.delete(id)
     },
     currentProcedures: async () =>
       [...current]
@@ -42,16 +45,19 @@ export function memoryRecords(): Records {
         stored.push(event.id)
         if (known !== undefined) continue
         byId.set(event.id, canonical)
-        events.push({ event, canonical })
+        events.push(event)
         positions.set(event.runId, events.length)
       }
-      return { stored, conflicting, positions }
+      return { kind: 'added', stored, conflicting, positions }
     },
     async eventsAfter(runId, position) {
-      const found = events.map(({ event }, index) => ({ event, at: index + 1 })).filter(({ event, at }) => event.runId === runId && at > position)
+      const found = events
+        .map((event, index) => ({ event, at: index + 1 }))
+        .filter(({ event, at }) => event.runId === runId && at > position)
       return { events: found.map(({ event }) => event), position: found.at(-1)?.at ?? position }
     },
-    runs: async (limit) => rows().sort((a, b) => b.lastAt - a.lastAt).slice(0, limit),
+    runs: async (limit) =>
+      [...rows()].sort((a, b) => b.lastAt - a.lastAt || (a.runId < b.runId ? -1 : 1)).slice(0, limit),
     hasOpenRuns: async () => rows().some(({ open }) => open),
     timeAnchor: async () => anchor,
     async keepTimeAnchor(kept) {

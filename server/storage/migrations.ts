@@ -25,11 +25,13 @@ export const MIGRATIONS: readonly string[] = [
   CREATE INDEX events_by_run ON events (run_id, position);
 
   -- One row a run, kept in step with its events in the same transaction, so that lists need no replay.
+  -- started and handed are the first run-started and the last handed-over event.
   CREATE TABLE runs (
     run_id TEXT PRIMARY KEY,
     started TEXT,
-    operator TEXT NOT NULL,
+    handed TEXT,
     last_at REAL NOT NULL,
+    received_at INTEGER NOT NULL,
     open INTEGER NOT NULL
   ) STRICT;
   CREATE INDEX runs_by_last ON runs (last_at);
@@ -38,5 +40,19 @@ export const MIGRATIONS: readonly string[] = [
     name TEXT PRIMARY KEY,
     value TEXT NOT NULL
   ) STRICT;
+  `,
+  // Hand-overs and starts may arrive in any order: a row keeps the events themselves, so that the order decides.
+  `
+  ALTER TABLE runs ADD COLUMN handed_over TEXT;
+  UPDATE runs SET
+    handed_over = (
+      SELECT canonical FROM events WHERE events.run_id = runs.run_id AND type = 'handed-over'
+      ORDER BY canonical ->> 'at' DESC, canonical ->> 'device' DESC, canonical ->> 'seq' DESC LIMIT 1
+    ),
+    started = (
+      SELECT canonical FROM events WHERE events.run_id = runs.run_id AND type = 'run-started'
+      ORDER BY canonical ->> 'at', canonical ->> 'device', canonical ->> 'seq' LIMIT 1
+    );
+  ALTER TABLE runs DROP COLUMN operator;
   `
 ]

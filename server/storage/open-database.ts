@@ -1,5 +1,5 @@
 /** Opens the store, or says in words what is wrong with it. Never deletes or overwrites what it cannot read. */
-import { mkdirSync } from 'node:fs'
+import { existsSync, mkdirSync, statSync } from 'node:fs'
 import { join } from 'node:path'
 import Database from 'better-sqlite3'
 import { MIGRATIONS } from './migrations.ts'
@@ -8,43 +8,102 @@ export type Opened =
   | { readonly kind: 'open'; readonly database: Database.Database }
   | { readonly kind: 'failed'; readonly what: string; readonly mend: string }
 
-export function openDatabase(folder: string): Opened {
+/** How long to wait for a program that makes a backup, ms. */
+const BUSY_MS = 5000
+
+export function openDatabase(folder: string, migrations: readonly string[] = MIGRATIONS): Opened {
   const file = join(folder, 'sidecall.db')
+  const another = 'choose another folder with SIDECALL_DATA.'
   try {
     mkdirSync(folder, { recursive: true })
   } catch (error) {
-    return { kind: 'failed', what: `The data folder ${folder} cannot be made: ${messageOf(error)}.`, mend: 'Choose another with SIDECALL_DATA, or mend its permissions.' }
+    return failed(
+      `The data folder ${folder} cannot be made: ${messageOf(error)}.`,
+      `Mend its permissions, or ${another}`
+    )
   }
   let database: Database.Database | null = null
   try {
-    database = new Database(file)
-    database.pragma('journal_mode = WAL')
-    // FULL, not the default of this mode: what was acknowledged must survive a power cut.
-    database.pragma('synchronous = FULL')
-    database.pragma('foreign_keys = ON')
-    database.pragma('busy_timeout = 5000')
-    const check: unknown = database.pragma('quick_check', { simple: true })
-    if (check !== 'ok') throw new Error(String(check))
-    const version = Number(database.pragma('user_version', { simple: true }))
-    if (version > MIGRATIONS.length) {
-      database.close()
-      return { kind: 'failed', what: `The store ${file} was written by a newer Sidecall (version ${version}, this one knows ${MIGRATIONS.length}).`, mend: 'Start the newer program, or choose another folder with SIDECALL_DATA.' }
+    if (lostItsFile(file)) throw new Error('it is empty, but its journal is not')
+    // Looked at before anything may write: a newer program's store stays byte for byte as it is.
+    const version = existsSync(file) ? versionOf(file) : 0
+    if (version > migrations.length) {
+      return failed(
+        `The store ${file} was written by a newer Sidecall (version ${version}, this one knows ${migrations.length}).`,
+        `Start the newer program, or ${another}`
+      )
     }
-    migrate(database, version)
+    database = new Database(file, { timeout: 0 })
+    if (!holdFolder(database, folder)) {
+      database.close()
+      return failed(
+        `Another Sidecall is running with the data folder ${folder}.`,
+        `Use that one, stop it first, or ${another}`
+      )
+    }
+    database.pragma(`busy_timeout = ${BUSY_MS}`)
+    database.pragma('main.journal_mode = WAL')
+    // FULL, not the default of this mode: what was acknowledged must survive a power cut.
+    database.pragma('main.synchronous = FULL')
+    database.pragma('foreign_keys = ON')
+    const check: unknown = database.pragma('main.quick_check', { simple: true })
+    if (check !== 'ok') throw new Error(String(check))
+    migrate(database, version, migrations)
     return { kind: 'open', database }
   } catch (error) {
     database?.close()
-    return { kind: 'failed', what: `The store ${file} cannot be used: ${messageOf(error)}.`, mend: 'It was left as it is. Check disk space and permissions, put a backup in its place, or choose another folder with SIDECALL_DATA.' }
+    return failed(
+      `The store ${file} cannot be used: ${messageOf(error)}.`,
+      `It was left as it is. Check disk space and permissions, put a backup in its place, or ${another}`
+    )
   }
 }
 
-function migrate(database: Database.Database, from: number): void {
-  for (let version = from; version < MIGRATIONS.length; version += 1) {
-    database.transaction(() => {
-      database.exec(MIGRATIONS[version] ?? '')
-      database.pragma(`user_version = ${version + 1}`)
-    }).immediate()
+/** SQLite would take an empty file for a new store, and throw away the journal that still holds events. */
+function lostItsFile(file: string): boolean {
+  const journal = `${file}-wal`
+  return existsSync(journal) && statSync(journal).size > 0 && (!existsSync(file) || statSync(file).size === 0)
+}
+
+function versionOf(file: string): number {
+  const database = new Database(file, { readonly: true, timeout: BUSY_MS })
+  try {
+    return Number(database.pragma('user_version', { simple: true }))
+  } finally {
+    database.close()
   }
+}
+
+/**
+ * Two servers on one store would tell their pages different times. The lock is on a file of its own, so that a running
+ * store can be read and backed up; the system drops it with the process, however that ends.
+ */
+function holdFolder(database: Database.Database, folder: string): boolean {
+  database.prepare('ATTACH ? AS held').run(join(folder, 'in-use.lock'))
+  database.pragma('held.locking_mode = EXCLUSIVE')
+  try {
+    database.exec('BEGIN EXCLUSIVE; COMMIT')
+    return true
+  } catch (error) {
+    if (error instanceof Database.SqliteError && error.code.startsWith('SQLITE_BUSY')) return false
+    throw error
+  }
+}
+
+function migrate(database: Database.Database, from: number, migrations: readonly string[]): void {
+  for (const [index, step] of migrations.entries()) {
+    if (index < from) continue
+    database
+      .transaction(() => {
+        database.exec(step)
+        database.pragma(`user_version = ${index + 1}`)
+      })
+      .immediate()
+  }
+}
+
+function failed(what: string, mend: string): Opened {
+  return { kind: 'failed', what, mend }
 }
 
 function messageOf(error: unknown): string {

@@ -21,14 +21,18 @@ export interface IncomingEvent {
   readonly canonical: string
 }
 
-export interface AddedEvents {
-  /** Kept now or before. */
-  readonly stored: readonly string[]
-  /** An event of this id is there with other contents. */
-  readonly conflicting: readonly string[]
-  /** Last position of each run that got something new. */
-  readonly positions: ReadonlyMap<string, number>
-}
+export type AddedEvents =
+  | {
+      readonly kind: 'added'
+      /** Kept now or before. */
+      readonly stored: readonly string[]
+      /** An event of this id is there with other contents. */
+      readonly conflicting: readonly string[]
+      /** Last position of each run that got something new. */
+      readonly positions: ReadonlyMap<string, number>
+    }
+  /** The disk is full; none of them was kept. */
+  | { readonly kind: 'no-room' }
 
 export interface RunRow {
   readonly runId: string
@@ -49,11 +53,20 @@ export interface TimeAnchor {
 export interface Records {
   /** Adds a version, and makes it the current one of its id. A version that is there stays as it is. */
   publish(version: ProcedureVersion, at: number): Promise<void>
+  /** Takes every other id off the list of current procedures. Their versions stay readable. */
+  keepCurrent(ids: readonly string[]): Promise<void>
+  /** In the order of their ids. */
   currentProcedures(): Promise<readonly StoredProcedure[]>
+  /** RFC 8785 form of a version, however old. */
   procedure(hash: string): Promise<string | null>
   /** All or nothing, durable when it resolves. */
   addEvents(events: readonly IncomingEvent[], receivedAt: number): Promise<AddedEvents>
-  eventsAfter(runId: string, position: number): Promise<{ readonly events: readonly RunEvent[]; readonly position: number }>
+  /** Events of a run in the order they came, with the position of the last. */
+  eventsAfter(
+    runId: string,
+    position: number
+  ): Promise<{ readonly events: readonly RunEvent[]; readonly position: number }>
+  /** The last moved first. Runs whose start has not come yet are not among them. */
   runs(limit: number): Promise<readonly RunRow[]>
   hasOpenRuns(): Promise<boolean>
   timeAnchor(): Promise<TimeAnchor | null>

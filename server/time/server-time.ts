@@ -11,18 +11,23 @@ export interface MachineReading {
 }
 
 /**
- * Where trusted time stands when the server starts. In the same boot it goes on from the anchor; after a new boot only
- * the wall clock can tell how long the machine was off, and time still never goes back. With no run open nothing
- * depends on it, and the wall clock is taken as it is.
+ * Where trusted time stands now, given where it stood before. While a run is open it goes on with the boot clock; after
+ * a new boot only the wall clock can tell how long the machine was off, and at least the time since that boot has
+ * passed. With no run open nothing depends on it, and the wall clock is taken as it is, so that a clock that was wrong
+ * when the machine started (many have no battery) does not stay in the records.
  */
-export function anchorAtStart(kept: TimeAnchor | null, reading: MachineReading, openRuns: boolean): TimeAnchor {
+export function nextAnchor(kept: TimeAnchor | null, reading: MachineReading, openRuns: boolean): TimeAnchor {
   const { bootId, uptime, wall } = reading
   if (kept === null || !openRuns) return { bootId, uptime, trusted: wall }
-  if (kept.bootId === bootId && uptime >= kept.uptime) return { bootId, uptime, trusted: trustedAt(kept, reading) }
-  return { bootId, uptime, trusted: Math.max(wall, kept.trusted) }
+  if (isSameBoot(kept, reading)) return { bootId, uptime, trusted: trustedAt(kept, reading) }
+  return { bootId, uptime, trusted: Math.max(wall, kept.trusted + uptime * 1000) }
 }
 
-/** Epoch ms. */
+/** Epoch ms, in the anchor's boot. */
 export function trustedAt(anchor: TimeAnchor, reading: MachineReading): number {
   return anchor.trusted + Math.max(0, reading.uptime - anchor.uptime) * 1000
+}
+
+function isSameBoot(kept: TimeAnchor, { bootId, uptime }: MachineReading): boolean {
+  return kept.bootId === bootId && uptime >= kept.uptime
 }

@@ -73,7 +73,10 @@ export function watchAlarms(
     if (!sounded) await speaker.over(() => alarm.ring(urgency))
     if (ringing?.key !== key) return
     options.speak()
-    ringing.cancelNext = clock.after(BETWEEN_RINGS_MS, () => void ringOn(key, Math.min(urgency + 1, HIGHEST_URGENCY), false))
+    ringing.cancelNext = clock.after(
+      BETWEEN_RINGS_MS,
+      () => void ringOn(key, Math.min(urgency + 1, HIGHEST_URGENCY), false)
+    )
   }
 
   function stopRinging(): void {

@@ -49,7 +49,10 @@ export type View =
     }
 
 /** Something that could not be done, for the person at the screen. */
-export type Failure = { readonly kind: 'storage'; readonly reason: LogFailure; readonly detail: string } | { readonly kind: 'procedure-unavailable' } | { readonly kind: 'run-unreadable'; readonly runId: string; readonly detail: string }
+export type Failure =
+  | { readonly kind: 'storage'; readonly reason: LogFailure; readonly detail: string }
+  | { readonly kind: 'procedure-unavailable' }
+  | { readonly kind: 'run-unreadable'; readonly runId: string; readonly detail: string }
 
 export interface App {
   readonly $view: ReadableAtom<View>
@@ -92,11 +95,15 @@ export async function startApp(ports: Ports): Promise<App> {
 
   ports.ears.onHeard((heard) => {
     const view = $view.get()
-    if (view.kind === 'run') void view.conductor.hearWords(heard.alternatives.map(({ words }) => words), 'voice')
+    if (view.kind === 'run')
+      void view.conductor.hearWords(
+        heard.alternatives.map(({ words }) => words),
+        'voice'
+      )
   })
   log.onElsewhere((runId) => {
     const view = $view.get()
-    if (view.kind === 'run' && view.session.$state.get().run.id === runId) void view.session.refresh()
+    if (view.kind === 'run' && view.session.$state.get().run.id === runId) void view.conductor.refresh()
   })
 
   async function pinned(hash: string): Promise<Course | null> {
@@ -118,7 +125,12 @@ export async function startApp(ports: Ports): Promise<App> {
       faults: listed.kind === 'answered' ? listed.value.faults : [],
       // A run that ended here may not have reached the server yet.
       openRuns: [...own.open, ...theirs.filter((run) => !known.has(run.runId) && !own.over.has(run.runId))],
-      failure: listed.kind === 'answered' ? null : listed.failure.kind === 'unreachable' ? 'unreachable' : listed.failure.detail
+      failure:
+        listed.kind === 'answered'
+          ? null
+          : listed.failure.kind === 'unreachable'
+            ? 'unreachable'
+            : listed.failure.detail
     }
     if ($view.get().kind === 'choose') $view.set({ kind: 'choose', offers })
   }
@@ -146,7 +158,15 @@ export async function startApp(ports: Ports): Promise<App> {
 
   function openRun(course: Course, runId: string, events: readonly RunEvent[], needsTap: boolean): void {
     const session = openSession(ports, { runId, course, events, device, now: time.now })
-    const conductor = conduct(ports, { session, speaker, time, outbox, manner, vocabulary: vocabularyEn, hasVoice: () => hasVoice })
+    const conductor = conduct(ports, {
+      session,
+      speaker,
+      time,
+      outbox,
+      manner,
+      vocabulary: vocabularyEn,
+      hasVoice: () => hasVoice
+    })
     $view.set({ kind: 'run', session, conductor, needsTap })
     takeVoice()
     conductor.open()
@@ -171,7 +191,7 @@ export async function startApp(ports: Ports): Promise<App> {
     const view = $view.get()
     if (view.kind !== 'run' || !view.needsTap) return
     $view.set({ ...view, needsTap: false })
-    void view.conductor.intend({ type: 'what-now' }, 'touch')
+    view.conductor.sayNow()
   }
 
   function leaveRun(): void {
@@ -274,7 +294,14 @@ function openRunOf(runId: string, events: readonly RunEvent[]): OpenRun | null {
   const last = events.at(-1) ?? started
   const handed = events.findLast((event) => event.type === 'handed-over')
   const { procedureHash, procedureId } = started
-  return { runId, procedureHash, procedureId, startedAt: started.at, lastAt: last.at, operator: handed?.type === 'handed-over' ? handed.to : started.by }
+  return {
+    runId,
+    procedureHash,
+    procedureId,
+    startedAt: started.at,
+    lastAt: last.at,
+    operator: handed?.type === 'handed-over' ? handed.to : started.by
+  }
 }
 
 async function deviceId(log: Ports['log'], newId: () => string): Promise<string> {

@@ -5,7 +5,15 @@ import type { Command } from '../core/run/command.ts'
 import type { Via } from '../core/run/event.ts'
 import { announceDecision, announceTime, callKey } from '../core/talk/announce.ts'
 import { callWords, textIn, type Manner, type Told } from '../core/talk/call-words.ts'
-import { NEW_CONVERSATION, respond, respondToAmbiguous, respondToUnknown, type Asking, type Conversation, type Response } from '../core/talk/conversation.ts'
+import {
+  NEW_CONVERSATION,
+  respond,
+  respondToAmbiguous,
+  respondToUnknown,
+  type Asking,
+  type Conversation,
+  type Response
+} from '../core/talk/conversation.ts'
 import { isEcho } from '../core/talk/echo.ts'
 import { hear, type Expecting } from '../core/talk/hear.ts'
 import type { Intent } from '../core/talk/intent.ts'
@@ -45,8 +53,12 @@ export interface Conductor {
   /** Words as heard or typed; best alternative first. */
   hearWords(alternatives: readonly string[], via: 'voice' | 'typed'): Promise<void>
   carryOut(command: Command, via: Via): Promise<void>
-  /** Says what matters now: on starting, and on coming back after a reload. */
+  /** Starts the watch and says what matters now. */
   open(): void
+  /** Says what matters now once more, without answering anything. */
+  sayNow(): void
+  /** Another tab or device may have moved the run on. */
+  refresh(): Promise<void>
   close(): void
 }
 
@@ -103,12 +115,17 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
     const call = callAt(course, run, at)
     if (callKey(call) === callKey(announced)) return
     // Where the hands are sent is part of the log: a reload or another device must not send them elsewhere.
-    if ('lane' in call && call.kind !== 'alarm' && call.lane !== run.focus) void inTurn(() => carryOut({ type: 'call-hands' }, 'app'))
+    if ('lane' in call && call.kind !== 'alarm' && call.lane !== run.focus)
+      void inTurn(() => carryOut({ type: 'call-hands' }, 'app'))
     // The alarm's words are spoken by the alarm itself, after its tone.
     const lines = call.kind === 'alarm' ? [] : announceTime(announced, told())
     announced = call
     $call.set(call)
     say(lines)
+  }
+
+  function sayNow(): void {
+    if (announced.kind !== 'alarm') say(callWords(told(), announced, true).lines)
   }
 
   function settle(): void {
@@ -123,18 +140,19 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
     const performed = await session.perform(command, via)
     if (performed.kind === 'not-kept') {
       $trouble.set({ reason: performed.reason, detail: performed.detail })
+      say([{ priority: 'answer', text: parts.manner().words.notKept[performed.reason], lane: null }])
       return
     }
     $trouble.set(null)
     const lines = announceDecision(performed.before, command, performed.decision, told())
     settle()
-    speaker.hush()
+    speaker.hush(announced.kind === 'alarm' ? 'caution' : 'alarm')
     say(announced.kind === 'alarm' ? lines.filter((line) => line.priority !== 'alarm') : lines)
     void outbox.flush()
   }
 
   async function follow(response: Response, via: Via): Promise<void> {
-    if (response.hush || response.lines.length > 0) speaker.hush()
+    if (response.hush || response.lines.length > 0) speaker.hush('caution')
     conversation = { ...conversation, asking: response.asking }
     $asking.set(response.asking)
     say(response.lines)
@@ -154,8 +172,15 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
       course,
       language,
       phrase: step?.confirm ? textIn(step.confirm, parts.manner()) : null,
-      numbers: step?.check?.kind === 'reading' || step?.check?.kind === 'count' || conversation.asking?.kind === 'which-correction',
-      yesNo: step?.check?.kind === 'yes-no' || call.kind === 'caution' || conversation.asking?.kind === 'is-that-so' || conversation.asking?.kind === 'take-back'
+      numbers:
+        step?.check?.kind === 'reading' ||
+        step?.check?.kind === 'count' ||
+        conversation.asking?.kind === 'which-correction',
+      yesNo:
+        step?.check?.kind === 'yes-no' ||
+        call.kind === 'caution' ||
+        conversation.asking?.kind === 'is-that-so' ||
+        conversation.asking?.kind === 'take-back'
     }
   }
 
@@ -171,14 +196,11 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
       return follow(response, via)
     }
     conversation = { ...conversation, misses: 0 }
-    return hearing.kind === 'meant' ? follow(respond(conversation, hearing.intent, told()), via) : follow(respondToAmbiguous(hearing.between, told()), via)
+    return hearing.kind === 'meant'
+      ? follow(respond(conversation, hearing.intent, told()), via)
+      : follow(respondToAmbiguous(hearing.between, told()), via)
   }
 
-  const stopWatching = session.$state.listen(() => {
-    // Another tab or device may have moved the run on.
-    look()
-    alarms.reset(session.$state.get().run)
-  })
   time.onMoved((byMs) => {
     if (closed) return
     alarms.reset(session.$state.get().run)
@@ -205,15 +227,21 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
     carryOut: (command, via) => inTurn(() => carryOut(command, via)),
     open() {
       settle()
-      if (announced.kind !== 'alarm') say(callWords(told(), announced, true).lines)
+      sayNow()
       tick()
     },
+    sayNow,
+    refresh: () =>
+      inTurn(async () => {
+        if (!(await session.refresh())) return
+        look()
+        alarms.reset(session.$state.get().run)
+      }),
     close() {
       closed = true
       cancelTick()
-      stopWatching()
       alarms.stop()
-      speaker.hush()
+      speaker.hush('alarm')
     }
   }
 }

@@ -54,6 +54,11 @@ it('leaves keys that mean nothing to the browser', () => {
   expect(isUsed({ code: 'Tab', key: 'Tab' }, CONTEXT)).toBe(false)
 })
 
+it('leaves every key to the browser once the run is over', () => {
+  const over = carriedRun(layOut(aProcedure(EVERYTHING))).do({ type: 'abandon', reason: 'Flood' })
+  expect(meaningOf(press('Enter'), { ...CONTEXT, call: over.call() })).toBe(null)
+})
+
 it('swallows the reload key that remotes send for start', () => {
   expect(meaningOf(press('F5'), CONTEXT)).toEqual({ kind: 'nothing' })
 })

@@ -53,6 +53,7 @@ const MODIFIERS: ReadonlySet<string> = new Set(['Shift', 'Control', 'Alt', 'AltG
 /** Null: the key is not ours. */
 export function meaningOf(press: KeyPress, context: KeyContext): KeyMeaning | null {
   if (MODIFIERS.has(press.key)) return null
+  if (context.call.kind === 'finished' || context.call.kind === 'abandoned') return null
   if (context.call.kind === 'alarm') return intent({ type: 'what-now' })
   // Kiosk remotes send F5 for "start": a reload in the middle of a run helps nobody.
   if (press.code === 'F5') return { kind: 'nothing' }

@@ -1,7 +1,7 @@
 import { expect, it, test } from 'vitest'
 import { aProcedure, EVERYTHING } from '../../tests/helpers/a-procedure.ts'
 import { layOut } from '../core/procedure/course.ts'
-import { answerOf, isWithinLimits, typeKey, type NumberCheck, type NumberKey } from './number-entry.ts'
+import { answerOf, typeKey, type NumberCheck, type NumberKey } from './number-entry.ts'
 
 const course = layOut(aProcedure(EVERYTHING))
 const checks = course.procedure.stages.flatMap(({ steps }) =>
@@ -54,14 +54,4 @@ it('makes an answer only of a whole number', () => {
   expect(answerOf('-', TEMPERATURE)).toBe(null)
   expect(answerOf('150', STRENGTH)).toEqual({ kind: 'reading', value: 150, unit: '[ppm]' })
   expect(answerOf('8', COUNT)).toEqual({ kind: 'count', value: 8 })
-})
-
-it('says beforehand what recording would do, the limit itself being good', () => {
-  expect(['', '99', '100', '200', '201'].map((text) => isWithinLimits(text, STRENGTH, course))).toEqual([
-    null,
-    false,
-    true,
-    true,
-    false
-  ])
 })

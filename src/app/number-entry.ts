@@ -1,8 +1,6 @@
 /** The number that is being typed for a reading or a count. */
-import type { Course } from '../core/procedure/course.ts'
 import type { Check } from '../core/procedure/procedure.ts'
 import type { Answer } from '../core/run/event.ts'
-import { isGood } from '../core/run/judge-answer.ts'
 
 const NUMBER_KEYS = ['0', '1', '2', '3', '4', '5', '6', '7', '8', '9', '.', '-', 'erase'] as const
 export type NumberKey = (typeof NUMBER_KEYS)[number]
@@ -36,10 +34,4 @@ export function answerOf(typed: string, check: NumberCheck): Answer | null {
   if (!/\d$/.test(typed)) return null
   const value = Number(typed)
   return check.kind === 'count' ? { kind: 'count', value } : { kind: 'reading', value, unit: check.unit }
-}
-
-/** Whether recording it would stop the lane; null while it is no number yet. */
-export function isWithinLimits(typed: string, check: NumberCheck, course: Course): boolean | null {
-  const answer = answerOf(typed, check)
-  return answer && isGood(course.procedure, check, answer)
 }

@@ -33,7 +33,11 @@ export function openOutbox({ log, server, locks, clock }: Pick<Ports, 'log' | 's
       if (unsent.value.length === 0) return settle()
       const answered = await server.send(unsent.value)
       if (answered.kind === 'failed') {
-        $link.set(answered.failure.kind === 'unreachable' ? { kind: 'away', unsent: unsent.value.length } : { kind: 'rejecting', why: whyOf(answered.failure) })
+        $link.set(
+          answered.failure.kind === 'unreachable'
+            ? { kind: 'away', unsent: unsent.value.length }
+            : { kind: 'rejecting', why: whyOf(answered.failure) }
+        )
         return
       }
       const { stored, rejected } = answered.value
@@ -86,6 +90,15 @@ export function openOutbox({ log, server, locks, clock }: Pick<Ports, 'log' | 's
   }
 }
 
-function whyOf(failure: { readonly kind: 'rejected'; readonly title: string; readonly detail: string } | { readonly kind: 'not-understood'; readonly detail: string } | { readonly kind: 'unreachable' }): string {
-  return failure.kind === 'rejected' ? `${failure.title}: ${failure.detail}` : failure.kind === 'not-understood' ? failure.detail : ''
+function whyOf(
+  failure:
+    | { readonly kind: 'rejected'; readonly title: string; readonly detail: string }
+    | { readonly kind: 'not-understood'; readonly detail: string }
+    | { readonly kind: 'unreachable' }
+): string {
+  return failure.kind === 'rejected'
+    ? `${failure.title}: ${failure.detail}`
+    : failure.kind === 'not-understood'
+      ? failure.detail
+      : ''
 }

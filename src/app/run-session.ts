@@ -28,8 +28,8 @@ export interface RunSession {
   perform(command: Command, via: Via): Promise<Performed>
   /** Adds something the program itself noticed. */
   note(fact: RunFact): Promise<void>
-  /** Reads the log again: another tab or the server has added events. */
-  refresh(): Promise<void>
+  /** Reads the log again: another tab or the server may have added events. Tells whether it has. */
+  refresh(): Promise<boolean>
 }
 
 export interface SessionStart {
@@ -40,14 +40,18 @@ export interface SessionStart {
   readonly now: () => number
 }
 
-export function openSession({ log, locks, newId, clock }: Pick<Ports, 'log' | 'locks' | 'newId' | 'clock'>, start: SessionStart): RunSession {
+export function openSession(
+  { log, locks, newId, clock }: Pick<Ports, 'log' | 'locks' | 'newId' | 'clock'>,
+  start: SessionStart
+): RunSession {
   const { course, runId, device } = start
   const $state = atom<SessionState>({ course, run: replay(course, runId, start.events), events: start.events })
 
-  async function refresh(): Promise<void> {
+  async function refresh(): Promise<boolean> {
     const read = await log.read(runId)
-    if (read.kind === 'failed' || read.value.length === $state.get().events.length) return
+    if (read.kind === 'failed' || read.value.length === $state.get().events.length) return false
     $state.set({ course, run: replay(course, runId, read.value), events: read.value })
+    return true
   }
 
   /** Stamps follow each other, and come after everything known of the run, whichever device it came from. */

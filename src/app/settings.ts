@@ -16,7 +16,10 @@ const KEY = 'settings'
 
 export async function openSettings(log: EventLog): Promise<WritableAtom<Settings>> {
   const kept = await log.setting(KEY)
-  const $settings = atom<Settings>({ ...DEFAULTS, ...(kept.kind === 'kept' && kept.value !== null ? parse(kept.value) : {}) })
+  const $settings = atom<Settings>({
+    ...DEFAULTS,
+    ...(kept.kind === 'kept' && kept.value !== null ? parse(kept.value) : {})
+  })
   $settings.listen((settings) => void log.keepSetting(KEY, JSON.stringify(settings)))
   return $settings
 }

@@ -17,13 +17,25 @@ function byPlatform(at: number, zone: string): string {
   return `${of('year')}-${of('month')}-${of('day')} ${of('hour')}:${of('minute')}`
 }
 
-const ZONES = ['America/Chicago', 'Europe/Dublin', 'Australia/Sydney', 'Asia/Kathmandu', 'America/Phoenix', 'Pacific/Auckland', 'UTC']
+const ZONES = [
+  'America/Chicago',
+  'Europe/Dublin',
+  'Australia/Sydney',
+  'Asia/Kathmandu',
+  'America/Phoenix',
+  'Pacific/Auckland',
+  'UTC'
+]
 
 test('agrees with the platform at any time in any of seven zones', () => {
   fc.assert(
-    fc.property(fc.constantFrom(...ZONES), fc.integer({ min: Date.UTC(2020, 0), max: Date.UTC(2037, 0) }), (zone, at) => {
-      expect(shopDateTime(at, zone)).toBe(byPlatform(at, zone))
-    }),
+    fc.property(
+      fc.constantFrom(...ZONES),
+      fc.integer({ min: Date.UTC(2020, 0), max: Date.UTC(2037, 0) }),
+      (zone, at) => {
+        expect(shopDateTime(at, zone)).toBe(byPlatform(at, zone))
+      }
+    ),
     { numRuns: 500 }
   )
 })
@@ -44,5 +56,8 @@ test.each([
 
 test('a wait of twenty minutes across the end of daylight saving is still twenty minutes', () => {
   const begun = Date.parse('2026-11-01T06:50:00Z')
-  expect([shopTime(begun, 'America/Chicago'), shopTime(begun + 20 * 60_000, 'America/Chicago')]).toEqual(['01:50', '01:10'])
+  expect([shopTime(begun, 'America/Chicago'), shopTime(begun + 20 * 60_000, 'America/Chicago')]).toEqual([
+    '01:50',
+    '01:10'
+  ])
 })

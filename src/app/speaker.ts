@@ -1,6 +1,6 @@
 /** The queue between what should be said and the mouth: most urgent first, ears closed while anything sounds. */
 import { atom, type ReadableAtom } from 'nanostores'
-import { PRIORITIES, type Line } from '../core/talk/line.ts'
+import { PRIORITIES, type Line, type Priority } from '../core/talk/line.ts'
 import { speakable } from '../core/talk/quantities.ts'
 import type { Ports } from './ports.ts'
 
@@ -9,8 +9,8 @@ export const TAIL_MS = 500
 
 export interface Speaker {
   say(lines: readonly Line[]): void
-  /** Ends what is being said, unless it is an alarm, and forgets what waits to be said. */
-  hush(): void
+  /** Ends and forgets everything to be said that is as urgent as `upTo` or less. */
+  hush(upTo: Priority): void
   /** Runs `sound` (an alarm tone) with the ears closed, after cutting any speech that is less urgent. */
   over(sound: () => Promise<void>): Promise<void>
   /** What is being said now; stays on the screen until the next line. */
@@ -19,7 +19,10 @@ export interface Speaker {
   lately(): string
 }
 
-export function createSpeaker({ mouth, ears, clock }: Pick<Ports, 'mouth' | 'ears' | 'clock'>, language: () => string): Speaker {
+export function createSpeaker(
+  { mouth, ears, clock }: Pick<Ports, 'mouth' | 'ears' | 'clock'>,
+  language: () => string
+): Speaker {
   const $line = atom<Line | null>(null)
   let queue: Line[] = []
   let speaking: Line | null = null
@@ -53,7 +56,10 @@ export function createSpeaker({ mouth, ears, clock }: Pick<Ports, 'mouth' | 'ear
     $line.set(line)
     close()
     await mouth.say(speakable(line.text), language())
-    recent = [...recent.filter((said) => said.until > clock.steady()), { text: line.text, until: clock.steady() + TAIL_MS + 1000 }]
+    recent = [
+      ...recent.filter((said) => said.until > clock.steady()),
+      { text: line.text, until: clock.steady() + TAIL_MS + 1000 }
+    ]
     speaking = null
     mayOpen()
     await work()
@@ -62,14 +68,18 @@ export function createSpeaker({ mouth, ears, clock }: Pick<Ports, 'mouth' | 'ear
   return {
     say(lines) {
       if (lines.length === 0) return
-      queue = [...queue, ...lines].map((line, index) => ({ line, index })).sort((a, b) => rank(a.line) - rank(b.line) || a.index - b.index).map(({ line }) => line)
+      queue = [...queue, ...lines]
+        .map((line, index) => ({ line, index }))
+        .sort((a, b) => rank(a.line) - rank(b.line) || a.index - b.index)
+        .map(({ line }) => line)
       const first = queue[0]
       if (speaking && first && rank(first) < rank(speaking)) mouth.stop()
       void work()
     },
-    hush() {
-      queue = queue.filter((line) => line.priority === 'alarm')
-      if (speaking && speaking.priority !== 'alarm') mouth.stop()
+    hush(upTo) {
+      const limit = PRIORITIES.indexOf(upTo)
+      queue = queue.filter((line) => rank(line) < limit)
+      if (speaking && rank(speaking) >= limit) mouth.stop()
     },
     async over(sound) {
       if (speaking && speaking.priority !== 'alarm') mouth.stop()
@@ -78,6 +88,10 @@ export function createSpeaker({ mouth, ears, clock }: Pick<Ports, 'mouth' | 'ear
       mayOpen()
     },
     $line,
-    lately: () => recent.filter((said) => said.until > clock.steady()).map((said) => said.text).join(' ')
+    lately: () =>
+      recent
+        .filter((said) => said.until > clock.steady())
+        .map((said) => said.text)
+        .join(' ')
   }
 }

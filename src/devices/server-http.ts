@@ -1,88 +1,98 @@
 /** The server over HTTP. Every failure is a value; nothing here throws. */
-import type { Procedure } from '../core/procedure/procedure.ts'
-import { readEvent } from '../core/record/wire.ts'
-import type { RunEvent } from '../core/run/event.ts'
-import type { Answered, ProcedureFault, ProcedureListing, Receipt, RunListing, ServerLink } from '../ports/server.ts'
+import {
+  readEventsAnswer,
+  readProblem,
+  readProceduresAnswer,
+  readReceipt,
+  readRunsAnswer,
+  readTimeAnswer
+} from '../core/record/wire-answers.ts'
+import { readPublishedProcedure } from '../core/record/wire-procedure.ts'
+import type { Answered, ServerFailure, ServerLink } from '../ports/server.ts'
+import { isContentOf } from './content-hash.ts'
+import { inBatches, sendAll } from './send-batches.ts'
 
+export interface HttpOptions {
+  /** The server's origin; empty for the page's own. */
+  readonly base?: string
+  /** How long a whole answer may take, ms. */
+  readonly timeoutMs?: number
+}
+
+/** A full batch over a slow kitchen network; well under the time in which somebody would give up. */
 const TIMEOUT_MS = 8000
 
-/** `base` is the server's origin, or empty for the page's own. */
-export function serverOverHttp(base = ''): ServerLink {
-  async function ask<T>(path: string, read: (body: unknown) => T | null, init: RequestInit = {}): Promise<Answered<T>> {
+/** Worth another try: the server or a proxy in front of it is away, too busy, or out of order for now. */
+function passes(status: number): boolean {
+  return status >= 500 || status === 408 || status === 425 || status === 429
+}
+
+export function serverOverHttp({ base = '', timeoutMs = TIMEOUT_MS }: HttpOptions = {}): ServerLink {
+  async function ask<T>(
+    path: string,
+    read: (body: unknown, bytes: ArrayBuffer) => T | null | Promise<T | null>,
+    init: RequestInit = {}
+  ): Promise<Answered<T>> {
     let response: Response
+    let bytes: ArrayBuffer
     try {
-      response = await fetch(`${base}${path}`, { ...init, signal: AbortSignal.timeout(TIMEOUT_MS) })
+      const signal = AbortSignal.timeout(timeoutMs)
+      // A redirect is never ours: networks that want a sign-in send one.
+      response = await fetch(`${base}${path}`, { cache: 'no-store', redirect: 'error', ...init, signal })
+      bytes = await response.arrayBuffer()
     } catch {
-      return { kind: 'failed', failure: { kind: 'unreachable' } }
+      return failed({ kind: 'unreachable' })
     }
-    const body: unknown = await response.json().catch(() => undefined)
-    // A proxy in front says 502 to 504 when the server behind it is away; too many requests passes too.
-    if ([429, 502, 503, 504].includes(response.status)) return { kind: 'failed', failure: { kind: 'unreachable' } }
-    if (!response.ok)
-      return {
-        kind: 'failed',
-        failure: { kind: 'rejected', status: response.status, ...problemOf(body, response.status) }
-      }
-    const value = read(body)
-    return value === null
-      ? { kind: 'failed', failure: { kind: 'not-understood', detail: `The answer of ${path} has an unknown form.` } }
-      : { kind: 'answered', value }
+    if (passes(response.status)) return failed({ kind: 'unreachable' })
+    const body = parsed(bytes)
+    if (!response.ok) return failed(refusal(response, body))
+    const value = await read(body, bytes)
+    return value === null ? failed(unknownForm(path)) : { kind: 'answered', value }
   }
 
   return {
-    time: () =>
-      ask('/api/time', (body) =>
-        has(body, 'trusted') && typeof body.trusted === 'number' ? { trusted: body.trusted } : null
-      ),
-    procedures: () =>
-      ask('/api/procedures', (body) =>
-        has(body, 'procedures') && has(body, 'faults') && Array.isArray(body.procedures) && Array.isArray(body.faults)
-          ? { procedures: body.procedures as ProcedureListing[], faults: body.faults as ProcedureFault[] }
-          : null
-      ),
+    time: () => ask('/api/time', readTimeAnswer),
+    procedures: () => ask('/api/procedures', readProceduresAnswer),
     procedure: (hash) =>
-      ask(`/api/procedures/${encodeURIComponent(hash)}`, (body) =>
-        has(body, 'stages') && has(body, 'sides') ? (body as unknown as Procedure) : null
-      ),
-    runs: () =>
-      ask('/api/runs', (body) => (has(body, 'runs') && Array.isArray(body.runs) ? (body.runs as RunListing[]) : null)),
-    events: (runId, after) => ask(`/api/runs/${encodeURIComponent(runId)}/events?after=${after}`, readEvents),
-    send: (events) =>
       ask(
-        '/api/events',
-        (body) =>
-          has(body, 'stored') && has(body, 'rejected') && Array.isArray(body.stored) && Array.isArray(body.rejected)
-            ? (body as unknown as Receipt)
-            : null,
-        { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify({ events }) }
+        `/api/procedures/${encodeURIComponent(hash)}`,
+        // A version never changes, so the browser's own store may answer; what is not the version asked for is refused.
+        async (body, bytes) => ((await isContentOf(hash, bytes)) ? readPublishedProcedure(body) : null),
+        { cache: 'default' }
+      ),
+    async runs() {
+      const answered = await ask('/api/runs', readRunsAnswer)
+      return answered.kind === 'answered' ? { kind: 'answered', value: answered.value.runs } : answered
+    },
+    events: (runId, after) => ask(`/api/runs/${encodeURIComponent(runId)}/events?after=${after}`, readEventsAnswer),
+    send: (events) =>
+      sendAll(inBatches(events), (body) =>
+        ask('/api/events', readReceipt, { method: 'POST', headers: { 'content-type': 'application/json' }, body })
       )
   }
 }
 
-function readEvents(body: unknown): { events: readonly RunEvent[]; position: number } | null {
-  if (
-    !has(body, 'events') ||
-    !has(body, 'position') ||
-    !Array.isArray(body.events) ||
-    typeof body.position !== 'number'
-  )
-    return null
-  const events: RunEvent[] = []
-  for (const value of body.events as unknown[]) {
-    const read = readEvent(value)
-    if (read.kind === 'malformed') return null
-    events.push(read.event)
-  }
-  return { events, position: body.position }
+function failed(failure: ServerFailure): { readonly kind: 'failed'; readonly failure: ServerFailure } {
+  return { kind: 'failed', failure }
 }
 
-function has<Key extends string>(value: unknown, key: Key): value is Record<Key, unknown> {
-  return typeof value === 'object' && value !== null && key in value
+/** Only problem details are our server's own word. Anything else may be somebody's sign-in page. */
+function refusal(response: Response, body: unknown): ServerFailure {
+  const problem = readProblem(body)
+  const isProblem = response.headers.get('content-type')?.startsWith('application/problem+json')
+  if (isProblem && problem) return { kind: 'rejected', status: response.status, ...problem }
+  return { kind: 'not-understood', detail: `Something other than Sidecall answered with status ${response.status}.` }
 }
 
-function problemOf(body: unknown, status: number): { title: string; detail: string } {
-  return {
-    title: has(body, 'title') && typeof body.title === 'string' ? body.title : `Status ${status}`,
-    detail: has(body, 'detail') && typeof body.detail === 'string' ? body.detail : ''
+function unknownForm(path: string): ServerFailure {
+  return { kind: 'not-understood', detail: `The answer of ${path} has a form this page does not know.` }
+}
+
+/** Undefined when it is no JSON. */
+function parsed(bytes: ArrayBuffer): unknown {
+  try {
+    return JSON.parse(new TextDecoder().decode(bytes))
+  } catch {
+    return undefined
   }
 }

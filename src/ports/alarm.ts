@@ -1,6 +1,8 @@
 /** The tone for a wait that is over. Speech and the full-screen change are the app's; this is sound only. */
 
-export type AlarmState = { readonly kind: 'ready' } | { readonly kind: 'silent'; readonly reason: 'needs-tap' | 'no-sound' }
+export type AlarmState =
+  | { readonly kind: 'ready' }
+  | { readonly kind: 'silent'; readonly reason: 'needs-tap' | 'no-sound' }
 
 export interface Alarm {
   /** Call inside a tap: browsers keep sound locked until then. */

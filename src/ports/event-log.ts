@@ -3,7 +3,9 @@ import type { Procedure } from '../core/procedure/procedure.ts'
 import type { RunEvent } from '../core/run/event.ts'
 
 export type LogFailure = 'full' | 'unavailable' | 'newer-version' | 'corrupt'
-export type Kept<T> = { readonly kind: 'kept'; readonly value: T } | { readonly kind: 'failed'; readonly reason: LogFailure; readonly detail: string }
+export type Kept<T> =
+  | { readonly kind: 'kept'; readonly value: T }
+  | { readonly kind: 'failed'; readonly reason: LogFailure; readonly detail: string }
 
 export interface PinnedProcedure {
   readonly hash: string

@@ -10,7 +10,9 @@ export type ServerFailure =
   /** It answered, but not in a way this page understands. */
   | { readonly kind: 'not-understood'; readonly detail: string }
 
-export type Answered<T> = { readonly kind: 'answered'; readonly value: T } | { readonly kind: 'failed'; readonly failure: ServerFailure }
+export type Answered<T> =
+  | { readonly kind: 'answered'; readonly value: T }
+  | { readonly kind: 'failed'; readonly failure: ServerFailure }
 
 export interface ProcedureListing {
   readonly id: string
@@ -48,11 +50,16 @@ export interface Receipt {
 
 export interface ServerLink {
   time(): Promise<Answered<{ readonly trusted: number }>>
-  procedures(): Promise<Answered<{ readonly procedures: readonly ProcedureListing[]; readonly faults: readonly ProcedureFault[] }>>
+  procedures(): Promise<
+    Answered<{ readonly procedures: readonly ProcedureListing[]; readonly faults: readonly ProcedureFault[] }>
+  >
   procedure(hash: string): Promise<Answered<Procedure>>
   runs(): Promise<Answered<readonly RunListing[]>>
   /** Events of a run after a server position (0 for all), with the position to ask from next. */
-  events(runId: string, after: number): Promise<Answered<{ readonly events: readonly RunEvent[]; readonly position: number }>>
+  events(
+    runId: string,
+    after: number
+  ): Promise<Answered<{ readonly events: readonly RunEvent[]; readonly position: number }>>
   /** Safe to send again: the server keeps one of each id. */
   send(events: readonly RunEvent[]): Promise<Answered<Receipt>>
 }

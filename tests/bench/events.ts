@@ -35,11 +35,20 @@ async function compare(batch: number, batches: number): Promise<{ readonly perSe
   const folder = mkdtempSync(join(tmpdir(), 'sidecall-bench-'))
   const opened = openDatabase(folder)
   if (opened.kind === 'failed') throw new Error(opened.what)
-  const app = createApp({ records: sqliteRecords(opened.database), faults: [], live: createLive(), now: () => 0, pageFolder: null, log: console.error })
+  const app = createApp({
+    records: sqliteRecords(opened.database),
+    faults: [],
+    live: createLive(),
+    now: () => 0,
+    pageFolder: null,
+    log: console.error
+  })
   const plain = new Database(join(folder, 'bare.db'))
   plain.pragma('journal_mode = WAL')
   plain.pragma('synchronous = FULL')
-  plain.exec('CREATE TABLE events (position INTEGER PRIMARY KEY AUTOINCREMENT, id TEXT NOT NULL UNIQUE, body TEXT NOT NULL) STRICT')
+  plain.exec(
+    'CREATE TABLE events (position INTEGER PRIMARY KEY AUTOINCREMENT, id TEXT NOT NULL UNIQUE, body TEXT NOT NULL) STRICT'
+  )
   const insert = plain.prepare('INSERT INTO events (id, body) VALUES (?, ?)')
   const insertAll = plain.transaction((rows: readonly RunEvent[]) => {
     for (const row of rows) insert.run(row.id, JSON.stringify(row))
@@ -55,7 +64,11 @@ async function compare(batch: number, batches: number): Promise<{ readonly perSe
     const bodies = parts.map((part) => JSON.stringify({ events: part }))
     started = performance.now()
     for (const body of bodies) {
-      const answer = await app.request('/api/events', { method: 'POST', headers: { 'content-type': 'application/json' }, body })
+      const answer = await app.request('/api/events', {
+        method: 'POST',
+        headers: { 'content-type': 'application/json' },
+        body
+      })
       if (!answer.ok) throw new Error(await answer.text())
     }
     ours.push((batch * batches * 1000) / (performance.now() - started))
@@ -75,7 +88,13 @@ export async function benchEvents(): Promise<readonly Figure[]> {
     { name: 'bare inserts one by one', value: single.bare, unit: 'per s', atMost: null, how: 'same rows, same run' },
     { name: 'one by one, share of bare', value: single.perSecond / single.bare, unit: '', atMost: null, how: 'ratio' },
     { name: 'events in batches of 200', value: batched.perSecond, unit: 'per s', atMost: null, how },
-    { name: 'bare inserts in batches of 200', value: batched.bare, unit: 'per s', atMost: null, how: 'same rows, same run' },
+    {
+      name: 'bare inserts in batches of 200',
+      value: batched.bare,
+      unit: 'per s',
+      atMost: null,
+      how: 'same rows, same run'
+    },
     { name: 'batches, share of bare', value: batched.perSecond / batched.bare, unit: '', atMost: null, how: 'ratio' }
   ]
 }

@@ -45,7 +45,13 @@ export function installScriptedVoice(): void {
   }
   let listening: ScriptedRecogniser | null = null
 
-  const voice: SpeechSynthesisVoice = { default: true, lang: 'en-US', localService: true, name: 'Scripted', voiceURI: 'scripted' }
+  const voice: SpeechSynthesisVoice = {
+    default: true,
+    lang: 'en-US',
+    localService: true,
+    name: 'Scripted',
+    voiceURI: 'scripted'
+  }
   class Utterance extends EventTarget {
     voice: SpeechSynthesisVoice | null = null
     lang = ''

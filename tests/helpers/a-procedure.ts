@@ -5,7 +5,8 @@ import { readProcedure } from '../../src/core/procedure/read-procedure.ts'
 
 export function aProcedure(yamlText: string): Procedure {
   const read = readProcedure(yamlText)
-  if (read.kind === 'faulty') throw new Error(read.problems.map(({ line, what, mend }) => `${line}: ${what} ${mend}`).join('\n'))
+  if (read.kind === 'faulty')
+    throw new Error(read.problems.map(({ line, what, mend }) => `${line}: ${what} ${mend}`).join('\n'))
   return read.procedure
 }
 

@@ -32,13 +32,28 @@ const anySketch: fc.Arbitrary<Sketch> = fc.record({
 const CHECKS: readonly Check[] = [
   { kind: 'yes-no', ask: en('Is it good?'), good: 'yes', corrections: [en('Mend it.')] },
   { kind: 'yes-no', ask: en('Does it leak?'), good: 'no', corrections: [en('Mend it.')] },
-  { kind: 'reading', ask: en('What does it read?'), reading: 'strength', unit: '[ppm]', min: 100, max: 200, source: en('Label'), corrections: [en('Remix.')] },
+  {
+    kind: 'reading',
+    ask: en('What does it read?'),
+    reading: 'strength',
+    unit: '[ppm]',
+    min: 100,
+    max: 200,
+    source: en('Label'),
+    corrections: [en('Remix.')]
+  },
   { kind: 'count', ask: en('How many?'), parts: ['seal'], corrections: [en('Find it.')] }
 ]
 
 function stepFrom(sketch: Sketch, index: number, sides: readonly string[], earlier: readonly Step[]): Step {
   const on: Step['on'] =
-    sketch.where === 0 ? { kind: 'machine' } : sketch.where === 1 ? { kind: 'bench' } : sketch.where === 2 ? { kind: 'sides', sides: sides.slice(0, 1) } : { kind: 'sides', sides }
+    sketch.where === 0
+      ? { kind: 'machine' }
+      : sketch.where === 1
+        ? { kind: 'bench' }
+        : sketch.where === 2
+          ? { kind: 'sides', sides: sides.slice(0, 1) }
+          : { kind: 'sides', sides }
   const check = CHECKS[sketch.check] ?? null
   const from = earlier.at(-1 - sketch.back)
   const repeats = check?.kind === 'yes-no' && sketch.back > 0 && from !== undefined
@@ -51,7 +66,9 @@ function stepFrom(sketch: Sketch, index: number, sides: readonly string[], earli
     more: null,
     why: null,
     handsSeconds: sketch.hands,
-    cautions: sketch.caution ? [{ signal: 'warning', hazard: en('Hot.'), consequence: en('Burns.'), avoid: en('Keep off.') }] : [],
+    cautions: sketch.caution
+      ? [{ signal: 'warning', hazard: en('Hot.'), consequence: en('Burns.'), avoid: en('Keep off.') }]
+      : [],
     confirm: sketch.confirm && check === null ? en('power is off') : null,
     wait:
       sketch.wait === null
@@ -75,7 +92,9 @@ function holdingPail(steps: readonly Step[], first: number, length: number): rea
   const start = first % steps.length
   const places = steps.map((step) => JSON.stringify(step.on))
   const barrier = steps.findIndex((step, index) => index >= start && step.on.kind === 'machine')
-  const candidates = steps.flatMap((_, index) => (index >= start && (barrier < 0 || index < barrier) && places[index] === places[start] ? [index] : []))
+  const candidates = steps.flatMap((_, index) =>
+    index >= start && (barrier < 0 || index < barrier) && places[index] === places[start] ? [index] : []
+  )
   const end = candidates[Math.min(length, candidates.length - 1)]
   if (end === undefined) return steps
   return steps.map((step, index) => ({
@@ -92,7 +111,9 @@ function mended(procedure: Procedure): Procedure {
   const stages = procedure.stages.map((stage, stageIndex) => ({
     ...stage,
     steps: stage.steps.map((step, stepIndex): Step => {
-      const keys = problems.filter(({ path }) => path[1] === stageIndex && path[3] === stepIndex).map(({ path }) => path[4])
+      const keys = problems
+        .filter(({ path }) => path[1] === stageIndex && path[3] === stepIndex)
+        .map(({ path }) => path[4])
       if (keys.length === 0) return step
       return {
         ...step,
@@ -107,11 +128,23 @@ function mended(procedure: Procedure): Procedure {
   // What cannot be mended step by step loses all its tools.
   return checkProcedure(next).length < problems.length
     ? mended(next)
-    : { ...next, stages: next.stages.map((stage) => ({ ...stage, steps: stage.steps.map((step) => ({ ...step, takes: [], frees: [], repeat: null })) })) }
+    : {
+        ...next,
+        stages: next.stages.map((stage) => ({
+          ...stage,
+          steps: stage.steps.map((step) => ({ ...step, takes: [], frees: [], repeat: null }))
+        }))
+      }
 }
 
 export const anyProcedure: fc.Arbitrary<Procedure> = fc
-  .record({ sketches: fc.array(anySketch, { minLength: 1, maxLength: 14 }), sideCount: fc.integer({ min: 1, max: 4 }), pails: fc.integer({ min: 1, max: 2 }), start: fc.nat(20), length: fc.nat(6) })
+  .record({
+    sketches: fc.array(anySketch, { minLength: 1, maxLength: 14 }),
+    sideCount: fc.integer({ min: 1, max: 4 }),
+    pails: fc.integer({ min: 1, max: 2 }),
+    start: fc.nat(20),
+    length: fc.nat(6)
+  })
   .map(({ sketches, sideCount, pails, start, length }) => {
     const sides = ['left', 'right', 'third', 'fourth'].slice(0, sideCount)
     const steps: Step[] = []

@@ -47,7 +47,14 @@ export async function kitchenServer(yamlTexts: readonly string[]): Promise<Kitch
       await records.publish({ hash: sha256(canonical), procedure, canonical, source }, clock.now())
     }
     const live = createLive()
-    const app = createApp({ records, faults: [], live, now: clock.now, pageFolder: resolve(import.meta.dirname, '../../dist/page'), log: console.error })
+    const app = createApp({
+      records,
+      faults: [],
+      live,
+      now: clock.now,
+      pageFolder: resolve(import.meta.dirname, '../../dist/page'),
+      log: console.error
+    })
     await new Promise<void>((ready) => {
       const server = serve({ fetch: app.fetch, port, hostname: '127.0.0.1' }, (address) => {
         port = address.port

@@ -51,7 +51,8 @@ export function wrongIn(procedure: Procedure, events: readonly RunEvent[]): stri
     if (event.at < lane.due) say(`a wait was cut short by ${lane.due - event.at} ms`)
     if (step.cautions.length > 0 && !lane.cautioned) say('its caution was not acknowledged')
     if (event.type === 'step-done' && step.check) say('its check was passed over')
-    if (event.type === 'step-done' && step.confirm && event.confirmation === 'everyday') say('an everyday word confirmed it')
+    if (event.type === 'step-done' && step.confirm && event.confirmation === 'everyday')
+      say('an everyday word confirmed it')
     const machine = lanes.get('machine')
     if (event.lane === 'machine') {
       for (const [id, other] of lanes) {
@@ -60,7 +61,10 @@ export function wrongIn(procedure: Procedure, events: readonly RunEvent[]): stri
         if (following && following.machineStepsBefore <= place.machineStepsBefore) say(`lane ${id} had not arrived`)
         if (event.at < other.due) say(`lane ${id} was still waiting`)
       }
-    } else if (machine && (machine.next < place.machineStepsBefore || (machine.next === place.machineStepsBefore && event.at < machine.due))) {
+    } else if (
+      machine &&
+      (machine.next < place.machineStepsBefore || (machine.next === place.machineStepsBefore && event.at < machine.due))
+    ) {
       say('the whole-machine step before it was not over')
     }
     for (const tool of step.takes) {
@@ -76,7 +80,9 @@ export function wrongIn(procedure: Procedure, events: readonly RunEvent[]): stri
       lane.due = 0
     }
     // A bad answer without a repeat leaves the step undone, and its tools where they were.
-    const ended = passes || (event.type === 'check-answered' && step.repeat !== null && (event.good || event.round < step.repeat.atMost))
+    const ended =
+      passes ||
+      (event.type === 'check-answered' && step.repeat !== null && (event.good || event.round < step.repeat.atMost))
     if (ended) lane.holding = [...lane.holding, ...step.takes].filter((tool) => !step.frees.includes(tool))
     lane.cautioned = false
   }

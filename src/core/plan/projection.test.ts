@@ -71,6 +71,8 @@ test('hands are never in two places, and every lane does its steps in order', ()
 test('a run in the middle is projected from where it is', () => {
   const course = layOut(aProcedure(EVERYTHING))
   const whole = project(course, emptyRun(course, 'run'), 0)
-  expect(whole.segments.filter(({ lane, kind }) => lane === 'machine' && kind === 'hands').map(({ step }) => step)).toEqual(['power', 'finish'])
+  expect(
+    whole.segments.filter(({ lane, kind }) => lane === 'machine' && kind === 'hands').map(({ step }) => step)
+  ).toEqual(['power', 'finish'])
   expect(whole.segments.filter(({ step }) => step === 'soak' && step).length).toBe(8)
 })

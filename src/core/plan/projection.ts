@@ -39,7 +39,17 @@ export function project(course: Course, from: Run, at: number): Projection {
   let seq = 0
   const stamp: Stamp = (fact) => {
     seq += 1
-    return { id: `projected-${seq}`, runId: from.id, at: now, deviceAt: now, device: 'projection', seq, by: '', via: 'app', ...fact }
+    return {
+      id: `projected-${seq}`,
+      runId: from.id,
+      at: now,
+      deviceAt: now,
+      device: 'projection',
+      seq,
+      by: '',
+      via: 'app',
+      ...fact
+    }
   }
   let run = from.status === 'not-started' ? reduce(course, from, stamp(START)) : from
   if (run.status === 'paused') run = { ...run, status: 'running' }
@@ -73,7 +83,12 @@ function answerAlarms(course: Course, run: Run, at: number, stamp: Stamp): Run {
   const call = callAt(course, run, at)
   if (call.kind !== 'alarm') return run
   const decision = decide(course, run, { type: 'acknowledge-wait', lane: call.lane }, at, stamp)
-  return answerAlarms(course, decision.events.reduce((state, event) => reduce(course, state, event), run), at, stamp)
+  return answerAlarms(
+    course,
+    decision.events.reduce((state, event) => reduce(course, state, event), run),
+    at,
+    stamp
+  )
 }
 
 function bestCommand(course: Course, call: Call): Command | null {
@@ -95,7 +110,11 @@ function bestCommand(course: Course, call: Call): Command | null {
   }
 }
 
-function goodAnswer(course: Course, lane: LaneId, check: NonNullable<Extract<Call, { kind: 'step' }>['place']['step']['check']>): Answer {
+function goodAnswer(
+  course: Course,
+  lane: LaneId,
+  check: NonNullable<Extract<Call, { kind: 'step' }>['place']['step']['check']>
+): Answer {
   switch (check.kind) {
     case 'yes-no':
       return { kind: 'yes-no', value: check.good }
@@ -108,7 +127,9 @@ function goodAnswer(course: Course, lane: LaneId, check: NonNullable<Extract<Cal
 
 function runningWaits(run: Run, at: number): Segment[] {
   return Object.values(run.lanes).flatMap(({ waiting }) =>
-    waiting && waiting.due > at ? [{ lane: waiting.lane, step: waiting.step, kind: 'wait' as const, start: waiting.since, end: waiting.due }] : []
+    waiting && waiting.due > at
+      ? [{ lane: waiting.lane, step: waiting.step, kind: 'wait' as const, start: waiting.since, end: waiting.due }]
+      : []
   )
 }
 

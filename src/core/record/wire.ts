@@ -2,6 +2,10 @@
 import * as v from 'valibot'
 import type { RunEvent } from '../run/event.ts'
 
+/** What the server takes in one request. */
+export const MOST_EVENTS_AT_ONCE = 500
+export const MOST_BYTES_AT_ONCE = 1024 * 1024
+
 const id = v.pipe(v.string(), v.minLength(1), v.maxLength(100))
 const words = v.pipe(v.string(), v.maxLength(2000))
 const time = v.pipe(v.number(), v.finite(), v.minValue(0), v.maxValue(8.64e15))
@@ -45,9 +49,22 @@ const refusalReason = v.picklist([
 ])
 
 const event = v.variant('type', [
-  v.strictObject({ ...envelope, type: v.literal('run-started'), procedureId: id, procedureHash: id, site: words, machine: words, zone: words }),
+  v.strictObject({
+    ...envelope,
+    type: v.literal('run-started'),
+    procedureId: id,
+    procedureHash: id,
+    site: words,
+    machine: words,
+    zone: words
+  }),
   v.strictObject({ ...envelope, type: v.literal('caution-acknowledged'), ...stepRef }),
-  v.strictObject({ ...envelope, type: v.literal('step-done'), ...stepRef, confirmation: v.picklist(['everyday', 'phrase', 'held']) }),
+  v.strictObject({
+    ...envelope,
+    type: v.literal('step-done'),
+    ...stepRef,
+    confirmation: v.picklist(['everyday', 'phrase', 'held'])
+  }),
   v.strictObject({ ...envelope, type: v.literal('check-answered'), ...stepRef, answer, good: v.boolean() }),
   v.strictObject({ ...envelope, type: v.literal('wait-acknowledged'), ...stepRef }),
   v.strictObject({ ...envelope, type: v.literal('taken-back'), cancels: id }),
@@ -76,7 +93,9 @@ type Same<A, B> = [A] extends [B] ? ([B] extends [A] ? true : never) : never
 /** Fails to compile when the shape here and the type in core/run part ways. */
 export const SHAPE_MATCHES_TYPE: Same<v.InferOutput<typeof event>, RunEvent> = true
 
-export type ReadEvent = { readonly kind: 'event'; readonly event: RunEvent } | { readonly kind: 'malformed'; readonly why: string }
+export type ReadEvent =
+  | { readonly kind: 'event'; readonly event: RunEvent }
+  | { readonly kind: 'malformed'; readonly why: string }
 
 export function readEvent(value: unknown): ReadEvent {
   const parsed = v.safeParse(event, value, { abortEarly: true })

@@ -20,7 +20,8 @@ export type Call =
   | { readonly kind: 'abandoned' }
 
 export function callAt(course: Course, run: Run, at: number): Call {
-  if (run.status === 'not-started' || run.status === 'finished' || run.status === 'abandoned') return { kind: run.status }
+  if (run.status === 'not-started' || run.status === 'finished' || run.status === 'abandoned')
+    return { kind: run.status }
   const ringing = alarmsAt(run, at)[0]
   if (ringing) return { kind: 'alarm', lane: ringing.lane, waiting: ringing }
   if (run.status === 'paused') return { kind: 'paused' }
@@ -42,7 +43,9 @@ export function callAt(course: Course, run: Run, at: number): Call {
 /** Waits that are over and unanswered, the one that ended first in front. */
 export function alarmsAt(run: Run, at: number): readonly Waiting[] {
   return Object.values(run.lanes)
-    .flatMap((lane) => (lane.waiting && lane.waiting.acknowledgedAt === null && at >= lane.waiting.due ? [lane.waiting] : []))
+    .flatMap((lane) =>
+      lane.waiting && lane.waiting.acknowledgedAt === null && at >= lane.waiting.due ? [lane.waiting] : []
+    )
     .sort((a, b) => a.due - b.due)
 }
 

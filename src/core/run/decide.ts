@@ -41,12 +41,19 @@ function followingFacts(course: Course, run: Run, at: number): readonly RunFact[
   if (run.status !== 'running') return []
   if (everyLaneOver(course, run)) return [{ type: 'run-finished' }]
   const assignment = whereNext(course, run, at)
-  return assignment.kind === 'hands' && assignment.lane !== run.focus ? [{ type: 'lane-called', lane: assignment.lane }] : []
+  return assignment.kind === 'hands' && assignment.lane !== run.focus
+    ? [{ type: 'lane-called', lane: assignment.lane }]
+    : []
 }
 
 type Outcome = readonly RunFact[] | Refusal
 
-function refuse(reason: RefusalReason, lane: LaneId | null = null, step: string | null = null, remainingMs: number | null = null): Refusal {
+function refuse(
+  reason: RefusalReason,
+  lane: LaneId | null = null,
+  step: string | null = null,
+  remainingMs: number | null = null
+): Refusal {
   return { reason, lane, step, remainingMs }
 }
 
@@ -101,7 +108,13 @@ function onCalledStep(course: Course, run: Run, command: StepCommand, at: number
   if (lane === null) return refuse('not-asked')
   const phase = phaseOf(course, run, lane, at)
   if (phase.kind !== 'ready') return whyNotReady(phase, lane, at) ?? refuse('not-asked', lane)
-  return onReadyStep(course, run, command, { lane, step: phase.place.step.id, round: roundFor(run, lane, phase.place) }, phase.place)
+  return onReadyStep(
+    course,
+    run,
+    command,
+    { lane, step: phase.place.step.id, round: roundFor(run, lane, phase.place) },
+    phase.place
+  )
 }
 
 function whyNotReady(phase: Phase, lane: LaneId, at: number): Refusal | null {
@@ -127,7 +140,9 @@ function onReadyStep(course: Course, run: Run, command: StepCommand, ref: StepRe
   const { step } = place
   const cautioned = step.cautions.length === 0 || run.lanes[ref.lane]?.cautioned === true
   if (!cautioned) {
-    return command.type === 'understood' ? [{ type: 'caution-acknowledged', ...ref }] : refuse('needs-caution', ref.lane, step.id)
+    return command.type === 'understood'
+      ? [{ type: 'caution-acknowledged', ...ref }]
+      : refuse('needs-caution', ref.lane, step.id)
   }
   if (step.check) {
     if (command.type !== 'answer') return refuse('needs-answer', ref.lane, step.id)

@@ -4,7 +4,8 @@ import type { Answer } from './event.ts'
 
 export function fitsCheck(check: Check, answer: Answer): boolean {
   if (check.kind !== answer.kind) return false
-  if (answer.kind === 'reading') return check.kind === 'reading' && answer.unit === check.unit && Number.isFinite(answer.value)
+  if (answer.kind === 'reading')
+    return check.kind === 'reading' && answer.unit === check.unit && Number.isFinite(answer.value)
   if (answer.kind === 'count') return Number.isInteger(answer.value) && answer.value >= 0
   return true
 }
@@ -12,7 +13,8 @@ export function fitsCheck(check: Check, answer: Answer): boolean {
 /** Limits are inclusive: a reading on the limit is good. */
 export function isGood(procedure: Procedure, lane: LaneId, check: Check, answer: Answer): boolean {
   if (check.kind === 'yes-no' && answer.kind === 'yes-no') return answer.value === check.good
-  if (check.kind === 'count' && answer.kind === 'count') return answer.value === expectedCount(procedure, lane, check.parts)
+  if (check.kind === 'count' && answer.kind === 'count')
+    return answer.value === expectedCount(procedure, lane, check.parts)
   if (check.kind === 'reading' && answer.kind === 'reading') {
     return (check.min === null || answer.value >= check.min) && (check.max === null || answer.value <= check.max)
   }

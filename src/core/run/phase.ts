@@ -13,7 +13,12 @@ export type Phase =
   | { readonly kind: 'stopped'; readonly stop: Stop }
   /** Stands at a whole-machine step until `behind` catch up (or, on the machine lane itself, until all lanes arrive). */
   | { readonly kind: 'at-barrier'; readonly behind: readonly LaneId[] }
-  | { readonly kind: 'tool-in-use'; readonly tool: string; readonly holders: readonly LaneId[]; readonly place: LaneStep }
+  | {
+      readonly kind: 'tool-in-use'
+      readonly tool: string
+      readonly holders: readonly LaneId[]
+      readonly place: LaneStep
+    }
   | { readonly kind: 'finished' }
 
 /** `at` is trusted time in epoch ms. An ended wait counts as over whether or not its alarm was acknowledged. */
@@ -48,11 +53,13 @@ function lanesBehind(course: Course, run: Run, laneId: LaneId, place: LaneStep, 
       const state = run.lanes[other.id]
       if (!state) return false
       const next = other.steps[state.position]
-      const stepsLeft = next !== undefined && (laneId === MACHINE ? next.block <= place.block : next.block < place.block)
+      const stepsLeft =
+        next !== undefined && (laneId === MACHINE ? next.block <= place.block : next.block < place.block)
       if (stepsLeft) return true
       // A machine step done later than this block has been passed already; its wait binds only steps after it.
       const bindsWait = laneId === MACHINE || state.position === place.block
-      const waitRuns = state.waiting !== null && bindsWait && (at < state.waiting.due || isLate(state.waiting, next, at))
+      const waitRuns =
+        state.waiting !== null && bindsWait && (at < state.waiting.due || isLate(state.waiting, next, at))
       return waitRuns || (state.stop !== null && (laneId === MACHINE || state.position <= place.block))
     })
     .map((other) => other.id)

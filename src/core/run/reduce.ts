@@ -30,7 +30,9 @@ export function replay(course: Course, id: string, events: readonly RunEvent[]):
   const unique = new Map(events.map((event) => [event.id, event]))
   const ordered = [...unique.values()].sort(compareEvents)
   const cancelled = new Set(ordered.flatMap((event) => (event.type === 'taken-back' ? [event.cancels] : [])))
-  return ordered.filter((event) => !cancelled.has(event.id)).reduce((run, event) => reduce(course, run, event), emptyRun(course, id))
+  return ordered
+    .filter((event) => !cancelled.has(event.id))
+    .reduce((run, event) => reduce(course, run, event), emptyRun(course, id))
 }
 
 /**
@@ -100,7 +102,10 @@ function apply(course: Course, run: Run, event: RunEvent): Run | null {
       return { ...run, status: 'abandoned', endedAt: event.at }
     case 'taken-back':
       // What follows is done again later: its cautions are spoken again.
-      return { ...run, lanes: Object.fromEntries(Object.entries(run.lanes).map(([id, lane]) => [id, { ...lane, cautioned: false }])) }
+      return {
+        ...run,
+        lanes: Object.fromEntries(Object.entries(run.lanes).map(([id, lane]) => [id, { ...lane, cautioned: false }]))
+      }
     case 'refused':
     case 'clock-moved':
       return run
@@ -126,7 +131,8 @@ function completed(
   place: LaneStep
 ): Run | null {
   const cautionMissing = place.step.cautions.length > 0 && !lane.cautioned
-  const confirmationMissing = place.step.confirm !== null && event.type === 'step-done' && event.confirmation === 'everyday'
+  const confirmationMissing =
+    place.step.confirm !== null && event.type === 'step-done' && event.confirmation === 'everyday'
   if (cautionMissing || confirmationMissing) return null
   const ref: StepRef = { lane: event.lane, step: event.step, round: event.round }
   const wait = place.step.wait
@@ -140,7 +146,14 @@ function completed(
         acknowledgedAt: null
       }
     : null
-  const moved: LaneState = { position: lane.position + 1, passes: passed(lane, event.step), waiting, stop: null, cautioned: false, last: ref }
+  const moved: LaneState = {
+    position: lane.position + 1,
+    passes: passed(lane, event.step),
+    waiting,
+    stop: null,
+    cautioned: false,
+    last: ref
+  }
   return {
     ...run,
     lanes: laneChanged(run, event.lane, moved),
@@ -166,19 +179,46 @@ function answered(
   const progress = [...run.progress, event]
   if (repeat && (event.good || round < repeat.atMost)) {
     const from = laneOf(course, event.lane)?.steps.findIndex((other) => other.step.id === repeat.from) ?? 0
-    const again: LaneState = { ...lane, position: from, passes: passed(lane, event.step), waiting: null, cautioned: false, last }
-    return { ...run, lanes: laneChanged(run, event.lane, again), held: heldAfter(run, event.lane, place), focus: event.lane, progress }
+    const again: LaneState = {
+      ...lane,
+      position: from,
+      passes: passed(lane, event.step),
+      waiting: null,
+      cautioned: false,
+      last
+    }
+    return {
+      ...run,
+      lanes: laneChanged(run, event.lane, again),
+      held: heldAfter(run, event.lane, place),
+      focus: event.lane,
+      progress
+    }
   }
   // The step came in time even if putting it right takes longer.
   const waiting = lane.waiting && { ...lane.waiting, latest: null }
   const stop = { kind: repeat ? 'too-many-rounds' : 'bad-answer', at: event.at, eventId: event.id } as const
-  return { ...run, lanes: laneChanged(run, event.lane, { ...lane, passes: passed(lane, event.step), waiting, stop, cautioned: false, last }), focus: event.lane, progress }
+  return {
+    ...run,
+    lanes: laneChanged(run, event.lane, {
+      ...lane,
+      passes: passed(lane, event.step),
+      waiting,
+      stop,
+      cautioned: false,
+      last
+    }),
+    focus: event.lane,
+    progress
+  }
 }
 
 function corrected(course: Course, run: Run, event: Extract<RunEvent, { type: 'corrected' }>): Run | null {
   const lane = run.lanes[event.lane]
   if (!lane) return null
-  const late = phaseOf(course, { ...run, lanes: laneChanged(run, event.lane, { ...lane, stop: null }) }, event.lane, event.at).kind === 'late'
+  const late =
+    phaseOf(course, { ...run, lanes: laneChanged(run, event.lane, { ...lane, stop: null }) }, event.lane, event.at)
+      .kind === 'late'
   if (!lane.stop && !late) return null
   const progress = [...run.progress, event]
   if (event.redo !== null) {
@@ -214,7 +254,12 @@ function heldAfter(run: Run, lane: LaneId, place: LaneStep): Run['held'] {
 export function everyLaneOver(course: Course, run: Run): boolean {
   return course.lanes.every((lane) => {
     const state = run.lanes[lane.id]
-    return state !== undefined && state.position >= lane.steps.length && !state.stop && (state.waiting === null || state.waiting.acknowledgedAt !== null)
+    return (
+      state !== undefined &&
+      state.position >= lane.steps.length &&
+      !state.stop &&
+      (state.waiting === null || state.waiting.acknowledgedAt !== null)
+    )
   })
 }
 

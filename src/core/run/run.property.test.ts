@@ -36,8 +36,10 @@ function commandFor(move: Move, course: Course, run: Run, at: number): Command {
     if (call.kind === 'caution') return { type: 'understood' }
     if (call.kind === 'stopped' || call.kind === 'late') return { type: 'correct', lane: call.lane, action: 'mended' }
     if (call.kind === 'paused') return { type: 'resume' }
-    if (check?.kind === 'yes-no') return { type: 'answer', answer: { kind: 'yes-no', value: move.value % 3 === 0 ? 'no' : 'yes' } }
-    if (check?.kind === 'reading') return { type: 'answer', answer: { kind: 'reading', value: move.value, unit: check.unit } }
+    if (check?.kind === 'yes-no')
+      return { type: 'answer', answer: { kind: 'yes-no', value: move.value % 3 === 0 ? 'no' : 'yes' } }
+    if (check?.kind === 'reading')
+      return { type: 'answer', answer: { kind: 'reading', value: move.value, unit: check.unit } }
     if (check?.kind === 'count') return { type: 'answer', answer: { kind: 'count', value: move.value % 6 } }
     return call.kind === 'step' && call.place.step.confirm ? { type: 'confirm', how: 'phrase' } : { type: 'done' }
   }
@@ -140,10 +142,14 @@ function sensible(course: Course, run: Run, at: number): Command {
   const call = callAt(course, run, at)
   const check = call.kind === 'step' ? call.place.step.check : null
   if (check?.kind === 'yes-no') return { type: 'answer', answer: { kind: 'yes-no', value: check.good } }
-  if (check?.kind === 'reading') return { type: 'answer', answer: { kind: 'reading', value: check.min ?? check.max ?? 0, unit: check.unit } }
+  if (check?.kind === 'reading')
+    return { type: 'answer', answer: { kind: 'reading', value: check.min ?? check.max ?? 0, unit: check.unit } }
   if (check?.kind === 'count') {
-    const lanes = 'lane' in call && course.procedure.sides.some(({ id }) => id === call.lane) ? 1 : course.procedure.sides.length
-    const value = course.procedure.parts.filter(({ id }) => check.parts.includes(id)).reduce((sum, { count }) => sum + count * lanes, 0)
+    const lanes =
+      'lane' in call && course.procedure.sides.some(({ id }) => id === call.lane) ? 1 : course.procedure.sides.length
+    const value = course.procedure.parts
+      .filter(({ id }) => check.parts.includes(id))
+      .reduce((sum, { count }) => sum + count * lanes, 0)
     return { type: 'answer', answer: { kind: 'count', value } }
   }
   return commandFor({ command: 0, passMs: 0, value: 1, nearDueMs: null }, course, run, at)

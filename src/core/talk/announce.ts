@@ -32,7 +32,14 @@ export function callKey(call: Call): string {
 export function announceDecision(before: Run, command: Command, decision: Decision, told: Told): readonly Line[] {
   if (decision.kind === 'refused') return [refusalLine(decision, told)]
   const results = decision.events.flatMap((event) => resultLines(before, event, told))
-  return [...results, ...callLines(before, told, command.type === 'choose-lane' || command.type === 'take-back' || command.type === 'resume')]
+  return [
+    ...results,
+    ...callLines(
+      before,
+      told,
+      command.type === 'choose-lane' || command.type === 'take-back' || command.type === 'resume'
+    )
+  ]
 }
 
 /** Time passed: a wait ended or a maximum was missed. Empty when the call is still the same. */
@@ -44,7 +51,8 @@ export function announceTime(previous: Call, told: Told): readonly Line[] {
 function callLines(before: Run, told: Told, always: boolean): readonly Line[] {
   const { course, run, at } = told
   const [previous, call] = [callAt(course, before, at), callAt(course, run, at)]
-  const sameStepAgain = previous.kind === 'step' && call.kind === 'step' && run.progress.length !== before.progress.length
+  const sameStepAgain =
+    previous.kind === 'step' && call.kind === 'step' && run.progress.length !== before.progress.length
   if (!always && !sameStepAgain && callKey(previous) === callKey(call)) return []
   return callWords(told, call, comesBack(previous, call, before, run)).lines
 }
@@ -66,17 +74,34 @@ function resultLines(before: Run, event: RunEvent, told: Told): readonly Line[] 
     case 'step-done':
     case 'check-answered': {
       const waiting = run.lanes[event.lane]?.waiting
-      const begun = waiting && waiting.step === event.step && waiting.round === event.round && waiting.since === event.at
+      const begun =
+        waiting && waiting.step === event.step && waiting.round === event.round && waiting.since === event.at
       return begun
-        ? [remark(words.waitBegins(laneName(course, event.lane, manner), words.wait(waiting.kind), words.duration(waiting.due - waiting.since)), event.lane)]
+        ? [
+            remark(
+              words.waitBegins(
+                laneName(course, event.lane, manner),
+                words.wait(waiting.kind),
+                words.duration(waiting.due - waiting.since)
+              ),
+              event.lane
+            )
+          ]
         : []
     }
     case 'taken-back': {
       const cancelled = before.progress.find((known) => known.id === event.cancels)
       if (!cancelled || !('lane' in cancelled) || cancelled.lane === null) return []
-      const step = 'step' in cancelled && cancelled.step !== null ? stepNamed(course, cancelled.lane, cancelled.step) : null
+      const step =
+        'step' in cancelled && cancelled.step !== null ? stepNamed(course, cancelled.lane, cancelled.step) : null
       const what = step ? textIn(step.say, manner) : cancelled.type === 'problem-reported' ? cancelled.text : ''
-      return [{ priority: 'answer', text: words.takenBack(laneName(course, cancelled.lane, manner), what), lane: cancelled.lane }]
+      return [
+        {
+          priority: 'answer',
+          text: words.takenBack(laneName(course, cancelled.lane, manner), what),
+          lane: cancelled.lane
+        }
+      ]
     }
     case 'resumed':
       return [{ priority: 'answer', text: words.resumed, lane: null }]

@@ -64,7 +64,8 @@ export function callWords(told: Told, call: Call, returning: boolean): CallWords
       const name = laneName(course, call.lane, manner)
       const over = at - call.waiting.due
       const kind = words.wait(call.waiting.kind)
-      const headline = over < 60_000 ? words.alarm(name, kind) : words.overdue(name, kind, words.duration(over - (over % 60_000)))
+      const headline =
+        over < 60_000 ? words.alarm(name, kind) : words.overdue(name, kind, words.duration(over - (over % 60_000)))
       return spoken(name, headline, [words.alarmHint], 'alarm', call.lane)
     }
     case 'all-waiting': {
@@ -75,14 +76,26 @@ export function callWords(told: Told, call: Call, returning: boolean): CallWords
       const name = laneName(course, call.lane, manner)
       const late = stepNamed(course, call.lane, call.waiting.step)?.wait?.late
       const action = late ? textIn(late.say, manner) : words.lateDefault
-      return spoken(name, words.late(name, words.wait(call.waiting.kind)), [words.correctionHint(action)], 'answer', call.lane, true)
+      return spoken(
+        name,
+        words.late(name, words.wait(call.waiting.kind)),
+        [words.correctionHint(action)],
+        'answer',
+        call.lane,
+        true
+      )
     }
     case 'stopped':
       return stoppedWords(told, call)
     case 'caution': {
       const name = laneName(course, call.lane, manner)
       const said = call.place.step.cautions.map((caution) =>
-        words.caution(words.signal(caution.signal), textIn(caution.hazard, manner), textIn(caution.consequence, manner), textIn(caution.avoid, manner))
+        words.caution(
+          words.signal(caution.signal),
+          textIn(caution.hazard, manner),
+          textIn(caution.consequence, manner),
+          textIn(caution.avoid, manner)
+        )
       )
       const lines: Line[] = said.map((text, index) => ({
         priority: 'caution',
@@ -120,7 +133,12 @@ function stepHints({ course, manner }: Told, lane: LaneId, step: Step, run: Run)
   const hints: string[] = []
   if (step.confirm) hints.push(words.confirmHint(textIn(step.confirm, manner)))
   if (step.check?.kind === 'reading') {
-    hints.push(words.readingHint(words.limits(step.check.min, step.check.max, unitName(step.check.unit)), textIn(step.check.source, manner)))
+    hints.push(
+      words.readingHint(
+        words.limits(step.check.min, step.check.max, unitName(step.check.unit)),
+        textIn(step.check.source, manner)
+      )
+    )
   }
   if (step.check?.kind === 'count') hints.push(words.countHint(expectedCount(course.procedure, lane, step.check.parts)))
   const state = run.lanes[lane]
@@ -134,8 +152,10 @@ function stoppedWords(told: Told, call: Extract<Call, { kind: 'stopped' }>): Cal
   const name = laneName(course, call.lane, manner)
   const corrections = correctionsFor(told, call)
   const hint = corrections[0] === undefined ? words.problemHint : words.correctionHint(corrections.join(' / '))
-  if (call.stop.kind === 'problem') return spoken(name, words.problem(name, call.stop.text), [words.problemHint], 'answer', call.lane)
-  if (call.stop.kind === 'too-many-rounds') return spoken(name, words.tooManyRounds(name), [hint], 'answer', call.lane, true)
+  if (call.stop.kind === 'problem')
+    return spoken(name, words.problem(name, call.stop.text), [words.problemHint], 'answer', call.lane)
+  if (call.stop.kind === 'too-many-rounds')
+    return spoken(name, words.tooManyRounds(name), [hint], 'answer', call.lane, true)
   const event = run.progress.find((known) => known.id === call.stop.eventId)
   const answered = event?.type === 'check-answered' ? answerText(event.answer, words) : ''
   return spoken(name, words.badAnswer(name, answered), [hint], 'answer', call.lane, true)
@@ -151,13 +171,28 @@ export function correctionsFor({ course, manner }: Told, call: Call): readonly s
   return []
 }
 
-export function answerText(answer: Extract<Run['progress'][number], { type: 'check-answered' }>['answer'], words: Words): string {
+export function answerText(
+  answer: Extract<Run['progress'][number], { type: 'check-answered' }>['answer'],
+  words: Words
+): string {
   if (answer.kind === 'yes-no') return words.answeredYesNo[answer.value]
   return answer.kind === 'reading' ? `${answer.value} ${unitName(answer.unit)}` : String(answer.value)
 }
 
-function spoken(lane: string | null, headline: string, hints: readonly string[], priority: Priority, laneId: LaneId | null, sayHints = false): CallWords {
-  return { lane, headline, hints, lines: [line(priority, headline, laneId), ...(sayHints ? hints.map((hint) => line(priority, hint, laneId)) : [])] }
+function spoken(
+  lane: string | null,
+  headline: string,
+  hints: readonly string[],
+  priority: Priority,
+  laneId: LaneId | null,
+  sayHints = false
+): CallWords {
+  return {
+    lane,
+    headline,
+    hints,
+    lines: [line(priority, headline, laneId), ...(sayHints ? hints.map((hint) => line(priority, hint, laneId)) : [])]
+  }
 }
 
 function line(priority: Priority, text: string, lane: LaneId | null): Line {

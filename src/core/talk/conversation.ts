@@ -36,7 +36,9 @@ export function respond(conversation: Conversation, intent: Intent, told: Told):
   const call = callAt(told.course, told.run, told.at)
   if (call.kind === 'alarm') return command({ type: 'acknowledge-wait', lane: call.lane }, true)
   const answered = conversation.asking ? answerQuestion(conversation.asking, intent, told) : null
-  return answered ?? (intent.type === 'repeat' ? reply(conversation.said.map((line) => line)) : plainly(intent, call, told))
+  return (
+    answered ?? (intent.type === 'repeat' ? reply(conversation.said.map((line) => line)) : plainly(intent, call, told))
+  )
 }
 
 /** Words that meant nothing certain: after two in a row, other ways are offered. */
@@ -50,7 +52,11 @@ export function respondToAmbiguous(between: readonly Intent[], told: Told): Resp
   const { words } = told.manner
   const call = callAt(told.course, told.run, told.at)
   if (call.kind === 'alarm') return command({ type: 'acknowledge-wait', lane: call.lane }, true)
-  const options = between.map((intent) => (intent.type === 'lane' ? laneName(told.course, intent.lane, told.manner).toLowerCase() : words.phrase(intent.type as PlainIntent)))
+  const options = between.map((intent) =>
+    intent.type === 'lane'
+      ? laneName(told.course, intent.lane, told.manner).toLowerCase()
+      : words.phrase(intent.type as PlainIntent)
+  )
   return { ...reply([answer(words.which(options))]), asking: { kind: 'which', between } }
 }
 
@@ -99,14 +105,18 @@ function plainly(intent: Exclude<Intent, { type: 'repeat' }>, call: Call, told: 
     case 'number':
       return number(intent, call, told)
     case 'correction':
-      return 'lane' in call ? command({ type: 'correct', lane: call.lane, action: intent.action }) : reply([answer(words.refusal('not-asked', '', NO_DETAIL))])
+      return 'lane' in call
+        ? command({ type: 'correct', lane: call.lane, action: intent.action })
+        : reply([answer(words.refusal('not-asked', '', NO_DETAIL))])
     case 'corrected':
       return corrected(call, told)
     case 'report':
       return command({ type: 'report-problem', lane: intent.lane, text: intent.text })
     case 'problem': {
       const lane = 'lane' in call ? call.lane : told.run.focus
-      return lane === null ? reply([answer(words.refusal('not-asked', '', NO_DETAIL))]) : command({ type: 'report-problem', lane, text: words.reportedByVoice })
+      return lane === null
+        ? reply([answer(words.refusal('not-asked', '', NO_DETAIL))])
+        : command({ type: 'report-problem', lane, text: words.reportedByVoice })
     }
     case 'quiet':
       return { ...reply([]), hush: true }
@@ -115,9 +125,13 @@ function plainly(intent: Exclude<Intent, { type: 'repeat' }>, call: Call, told: 
     case 'what-now':
       return reply(callWords(told, call, true).lines)
     case 'why':
-      return reply([answer(('place' in call && call.place && textIn(call.place.step.why, told.manner)) || words.noReason)])
+      return reply([
+        answer(('place' in call && call.place && textIn(call.place.step.why, told.manner)) || words.noReason)
+      ])
     case 'more':
-      return reply([answer(('place' in call && call.place && textIn(call.place.step.more, told.manner)) || words.noDetail)])
+      return reply([
+        answer(('place' in call && call.place && textIn(call.place.step.more, told.manner)) || words.noDetail)
+      ])
     case 'help':
       return reply([answer(words.help(helpfulNow(call).map(words.phrase)))])
   }
@@ -127,7 +141,8 @@ const NO_DETAIL = { left: '', phrase: '', question: '' }
 
 function yesOrNo(value: 'yes' | 'no', call: Call): Response {
   if (call.kind === 'caution' && value === 'yes') return command({ type: 'understood' })
-  if (call.kind === 'step' && call.place.step.check?.kind === 'yes-no') return command({ type: 'answer', answer: { kind: 'yes-no', value } })
+  if (call.kind === 'step' && call.place.step.check?.kind === 'yes-no')
+    return command({ type: 'answer', answer: { kind: 'yes-no', value } })
   return command({ type: 'understood' })
 }
 
@@ -136,7 +151,10 @@ function number(intent: Extract<Intent, { type: 'number' }>, call: Call, told: T
   const check = call.kind === 'step' ? call.place.step.check : null
   if (check?.kind === 'count') {
     if (!Number.isInteger(intent.value) || intent.value < 0) return reply([answer(words.askNumberAgain)])
-    return ask({ kind: 'is-that-so', answer: { kind: 'count', value: intent.value } }, words.readBack(String(intent.value)))
+    return ask(
+      { kind: 'is-that-so', answer: { kind: 'count', value: intent.value } },
+      words.readBack(String(intent.value))
+    )
   }
   if (check?.kind !== 'reading') return reply([answer(words.refusal('not-asked', '', NO_DETAIL))])
   if (intent.unit !== null && intent.unit !== check.unit) return reply([answer(words.needsUnit(unitName(check.unit)))])
@@ -150,14 +168,18 @@ function takeBack(call: Call, told: Told): Response {
   const elsewhere = lane !== null && 'lane' in call && call.lane !== lane
   if (!last || lane === null || !elsewhere || !('step' in last)) return command({ type: 'take-back' })
   const step = last.step === null ? null : stepNamed(told.course, lane, last.step)
-  return ask({ kind: 'take-back' }, told.manner.words.askTakeBack(laneName(told.course, lane, told.manner), step ? textIn(step.say, told.manner) : ''))
+  return ask(
+    { kind: 'take-back' },
+    told.manner.words.askTakeBack(laneName(told.course, lane, told.manner), step ? textIn(step.say, told.manner) : '')
+  )
 }
 
 function corrected(call: Call, told: Told): Response {
   const { words } = told.manner
   if (call.kind !== 'stopped' && call.kind !== 'late') return reply([answer(words.refusal('not-asked', '', NO_DETAIL))])
   const actions = correctionsFor(told, call)
-  if (actions.length > 1) return ask({ kind: 'which-correction', lane: call.lane, actions }, words.whichCorrection(actions))
+  if (actions.length > 1)
+    return ask({ kind: 'which-correction', lane: call.lane, actions }, words.whichCorrection(actions))
   return command({ type: 'correct', lane: call.lane, action: actions[0] ?? words.reportedByVoice })
 }
 
@@ -168,7 +190,13 @@ function timesLeft({ course, run, at, manner }: Told): readonly Line[] {
     if (!waiting || waiting.acknowledgedAt !== null) return []
     const name = laneName(course, lane.id, manner)
     const left = waiting.due - at
-    return [answer(left > 0 ? words.time(name, words.wait(waiting.kind), words.duration(left)) : words.timeOver(name, words.wait(waiting.kind)))]
+    return [
+      answer(
+        left > 0
+          ? words.time(name, words.wait(waiting.kind), words.duration(left))
+          : words.timeOver(name, words.wait(waiting.kind))
+      )
+    ]
   })
   return lines.length > 0 ? lines : [answer(words.noWaits)]
 }

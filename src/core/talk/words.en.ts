@@ -18,7 +18,12 @@ const WAITS: Readonly<Record<WaitKind, string>> = {
   settle: 'Settling time'
 }
 
-const SIGNALS: Readonly<Record<SignalWord, string>> = { danger: 'Danger', warning: 'Warning', caution: 'Caution', notice: 'Notice' }
+const SIGNALS: Readonly<Record<SignalWord, string>> = {
+  danger: 'Danger',
+  warning: 'Warning',
+  caution: 'Caution',
+  notice: 'Notice'
+}
 
 const SAY: Readonly<Record<PlainIntent, string>> = {
   done: 'all done',
@@ -53,7 +58,10 @@ export const wordsEn = {
       [Math.floor((seconds % 3600) / 60), 'minute', 'minutes'],
       [seconds % 60, 'second', 'seconds']
     ] as const
-    const said = parts.filter(([value]) => value > 0).slice(0, 2).map(([value, one, many]) => count(value, one, many))
+    const said = parts
+      .filter(([value]) => value > 0)
+      .slice(0, 2)
+      .map(([value, one, many]) => count(value, one, many))
     return said.length === 0 ? '0 seconds' : said.join(' ')
   },
 
@@ -65,7 +73,11 @@ export const wordsEn = {
   confirmHint: (phrase: string) => `When it is so, tell me: ${phrase}. Or hold the button down.`,
   readingHint: (limits: string, source: string) => `${limits} Source: ${sentence(source)}`,
   limits: (min: number | null, max: number | null, unit: string) =>
-    min !== null && max !== null ? `Allowed: ${min} to ${max} ${unit}.` : min !== null ? `Allowed: ${min} ${unit} or more.` : `Allowed: ${max ?? ''} ${unit} or less.`,
+    min !== null && max !== null
+      ? `Allowed: ${min} to ${max} ${unit}.`
+      : min !== null
+        ? `Allowed: ${min} ${unit} or more.`
+        : `Allowed: ${max ?? ''} ${unit} or less.`,
   countHint: (expected: number) => `There should be ${expected}.`,
   roundHint: (round: number, atMost: number) => `Round ${round} of ${atMost} at most.`,
 
@@ -73,7 +85,7 @@ export const wordsEn = {
   waitBegins: (lane: string, wait: string, length: string) => `${lane}. ${wait} runs: ${length}.`,
   alarm: (lane: string, wait: string) => `${lane}. ${wait} is over.`,
   overdue: (lane: string, wait: string, over: string) => `${lane}. ${wait} was over ${over} ago.`,
-  alarmHint: 'Answer with any word, key or touch.',
+  alarmHint: 'Answer yes, press a key or touch the screen.',
   paused: 'Paused. Waits go on.',
   resumed: 'Going on.',
   finished: 'The run is complete. Thank you.',
@@ -101,6 +113,12 @@ export const wordsEn = {
   offerHelp: 'You can also touch the screen or use the pedal.',
   time: (lane: string, wait: string, left: string) => `${lane}. ${wait}: ${left} left.`,
   timeOver: (lane: string, wait: string) => `${lane}. ${wait} is over.`,
+  notKept: {
+    full: 'That was not kept: this device has no room left. Make room, then tell me again.',
+    unavailable: 'That was not kept: this device cannot store it now. Tell me again.',
+    'newer-version': 'That was not kept: a newer Sidecall is open in another tab. Reload this page.',
+    corrupt: 'That was not kept: the record on this device is damaged. Call the supervisor.'
+  },
   noWaits: 'No wait is running.',
   noReason: 'No reason is written for this step.',
   noDetail: 'No more is written for this step.',
@@ -109,7 +127,11 @@ export const wordsEn = {
   problemNoted: (lane: string) => `Noted. ${lane} is stopped.`,
   reportedByVoice: 'Reported by voice',
 
-  refusal: (reason: RefusalReason, lane: string, detail: { left: string; phrase: string; question: string }): string => {
+  refusal: (
+    reason: RefusalReason,
+    lane: string,
+    detail: { left: string; phrase: string; question: string }
+  ): string => {
     switch (reason) {
       case 'wait-not-over':
         return `Not yet. ${lane}: ${detail.left} left.`

@@ -28,7 +28,10 @@ export interface Tick {
 export const JUMP_MS = 2000
 
 /** `lastKnown` is what was stored before a reload or restart; the gap since then counts only when confirmed. */
-export function beginTime(reading: Reading, lastKnown: { readonly trusted: number; readonly wall: number } | null): TrustedTime {
+export function beginTime(
+  reading: Reading,
+  lastKnown: { readonly trusted: number; readonly wall: number } | null
+): TrustedTime {
   if (lastKnown === null) return { trusted: reading.wall, ...reading, unconfirmedMs: 0 }
   return { trusted: lastKnown.trusted, ...reading, unconfirmedMs: Math.max(0, reading.wall - lastKnown.wall) }
 }

@@ -1,0 +1,163 @@
+/** What the screen of an open run needs besides the run itself: rows, score, panels, and keys while it is open. */
+import { atom, computed, type ReadableAtom } from 'nanostores'
+import type { Course } from '../core/procedure/course.ts'
+import type { Call } from '../core/run/call.ts'
+import { callKey } from '../core/talk/announce.ts'
+import { correctionsFor, textIn } from '../core/talk/call-words.ts'
+import type { Key, Keys, KeyTaker } from '../ports/keys.ts'
+import type { App, View } from './app.ts'
+import type { Conductor } from './conductor.ts'
+import { isUsed, meaningOf, type KeyContext, type KeyMeaning } from './keys.ts'
+import { laneRows, sameRow, type LaneRow } from './lane-rows.ts'
+import { answerOf, typeKey, type NumberCheck } from './number-entry.ts'
+import { openPanels, typedIn, type Panels } from './panels.ts'
+import type { Ports } from './ports.ts'
+import type { RunSession } from './run-session.ts'
+import { scoreOf, type Score } from './score.ts'
+
+/** What the score shows of the past and the future, ms. */
+export const SCORE_BACK_MS = 4 * 60_000
+export const SCORE_AHEAD_MS = 10 * 60_000
+/** How old the expected part of the score may get, ms. */
+const SCORE_AGE_MS = 10_000
+/** A call this young (ms) takes no touch: a second tap of a wet finger was meant for the one before. */
+const SETTLE_MS = 500
+
+export interface RunScreen {
+  readonly course: Course
+  readonly session: RunSession
+  readonly conductor: Conductor
+  readonly panels: Panels
+  readonly $rows: ReadableAtom<readonly LaneRow[]>
+  readonly $score: ReadableAtom<Score>
+  /** A key of ours that is down, for showing how far a hold has come. */
+  readonly $holding: ReadableAtom<Key | null>
+  /** The call has been on the screen long enough for a touch to be meant for it. */
+  isSettled(): boolean
+}
+
+export interface RunScreens {
+  readonly $runScreen: ReadableAtom<RunScreen | null>
+  /** Takes keys while a run is open. */
+  readonly stop: () => void
+}
+
+export function openRunScreens(app: App, keys: Keys, clock: Ports['clock']): RunScreens {
+  const $runScreen = atom<RunScreen | null>(null)
+  let stopKeys = () => {}
+  const stopView = app.$view.subscribe((view) => {
+    const shown = $runScreen.get()
+    if (view.kind === 'run' && shown?.conductor === view.conductor) return
+    stopKeys()
+    stopKeys = () => {}
+    if (view.kind !== 'run') return $runScreen.set(null)
+    const $holding = atom<Key | null>(null)
+    const screen = openRunScreen(view, clock, $holding)
+    stopKeys = keys.take(keyTaker(app, screen, (key) => $holding.set(key)))
+    $runScreen.set(screen)
+  })
+  return {
+    $runScreen,
+    stop() {
+      stopView()
+      stopKeys()
+    }
+  }
+}
+
+function openRunScreen(
+  view: Extract<View, { kind: 'run' }>,
+  clock: Ports['clock'],
+  $holding: ReadableAtom<Key | null>
+): RunScreen {
+  const { session, conductor } = view
+  const { course } = session.$state.get()
+  const { $call, $now } = conductor
+  const $scoreAge = computed($now, (now) => Math.floor(now / SCORE_AGE_MS))
+  let rows: readonly LaneRow[] = []
+  let known = callKey($call.get())
+  let changedAt = clock.steady()
+  $call.listen((call) => {
+    const key = callKey(call)
+    if (key !== known) changedAt = clock.steady()
+    known = key
+  })
+  return {
+    course,
+    session,
+    conductor,
+    panels: openPanels($call),
+    $rows: computed([session.$state, $call, $now], ({ run }, call, now) => {
+      const fresh = laneRows(course, run, call, now).map((row) => rows.find((old) => sameRow(old, row)) ?? row)
+      if (fresh.length !== rows.length || fresh.some((row, index) => row !== rows[index])) rows = fresh
+      return rows
+    }),
+    $score: computed([session.$state, $scoreAge], ({ run }) =>
+      scoreOf(course, run, { at: $now.get(), back: SCORE_BACK_MS, ahead: SCORE_AHEAD_MS })
+    ),
+    $holding,
+    isSettled: () => clock.steady() - changedAt >= SETTLE_MS
+  }
+}
+
+/** The reading or count that the call asks for, if it does. */
+export function numberAsked(call: Call): NumberCheck | null {
+  const check = call.kind === 'step' ? call.place.step.check : null
+  return check && check.kind !== 'yes-no' ? check : null
+}
+
+function keyTaker(app: App, screen: RunScreen, holding: KeyTaker['holding']): KeyTaker {
+  const { conductor, panels, session, course } = screen
+
+  function context(): KeyContext {
+    const manner = app.manner()
+    const call = conductor.$call.get()
+    const panel = panels.$panel.get()
+    return {
+      call,
+      asking: conductor.$asking.get(),
+      lanes: course.lanes
+        .filter(({ steps }) => steps.length > 0)
+        .map(({ id, name }) => ({ id, name: textIn(name, manner) })),
+      corrections: correctionsFor({ course, run: session.$state.get().run, at: conductor.$now.get(), manner }, call),
+      numbers: numberAsked(call) !== null,
+      typed: typedIn(panel) !== '',
+      panelOpen: panel.kind !== 'none'
+    }
+  }
+
+  function act(meaning: KeyMeaning): void {
+    const check = numberAsked(conductor.$call.get())
+    const typed = typedIn(panels.$panel.get())
+    switch (meaning.kind) {
+      case 'intent':
+        return void conductor.intend(meaning.intent, 'key')
+      case 'number-key':
+        return check ? panels.show({ kind: 'number', typed: typeKey(typed, meaning.key, check) }) : undefined
+      case 'record-number': {
+        const answer = check && answerOf(typed, check)
+        return answer ? void conductor.intend({ type: 'answer', answer }, 'key') : undefined
+      }
+      case 'show-keys':
+        return panels.$panel.get().kind === 'keys' ? panels.close() : panels.show({ kind: 'keys' })
+      case 'close':
+        return panels.close()
+      case 'nothing':
+    }
+  }
+
+  const needsTap = () => {
+    const view = app.$view.get()
+    return view.kind === 'run' && view.needsTap
+  }
+
+  return {
+    uses: (key) => needsTap() || isUsed(key, context()),
+    pressed(press) {
+      if (needsTap()) return app.unlock()
+      const meaning = meaningOf(press, context())
+      if (meaning) act(meaning)
+    },
+    holding
+  }
+}

@@ -1,0 +1,80 @@
+/** The shapes of the server's answers. Each reader gives null for anything else; unknown extra fields are dropped. */
+import * as v from 'valibot'
+import type { RunEvent } from '../run/event.ts'
+import { readEvent } from './wire.ts'
+import { sideShape, textShape } from './wire-procedure.ts'
+
+const time = v.pipe(v.number(), v.finite(), v.minValue(0))
+const whole = v.pipe(v.number(), v.safeInteger(), v.minValue(0))
+const line = v.nullable(whole)
+
+const timeAnswer = v.object({ trusted: time, line: whole })
+
+const proceduresAnswer = v.object({
+  procedures: v.array(
+    v.object({
+      id: v.string(),
+      hash: v.string(),
+      title: textShape,
+      summary: textShape,
+      machine: textShape,
+      sides: v.array(sideShape),
+      aboutSeconds: time
+    })
+  ),
+  faults: v.array(
+    v.object({ file: v.string(), problems: v.array(v.object({ line, what: v.string(), mend: v.string() })) })
+  )
+})
+
+const runsAnswer = v.object({
+  runs: v.array(
+    v.object({
+      runId: v.string(),
+      procedureHash: v.string(),
+      procedureId: v.string(),
+      machine: v.string(),
+      startedAt: time,
+      lastAt: time,
+      operator: v.string(),
+      open: v.boolean()
+    })
+  )
+})
+
+const receipt = v.object({
+  stored: v.array(v.string()),
+  rejected: v.array(v.object({ id: v.string(), why: v.string() }))
+})
+
+const problemDetails = v.object({ title: v.string(), detail: v.optional(v.string(), '') })
+
+function reader<const Shape extends v.GenericSchema>(shape: Shape) {
+  return (value: unknown): v.InferOutput<Shape> | null => {
+    const parsed = v.safeParse(shape, value)
+    return parsed.success ? parsed.output : null
+  }
+}
+
+export const readTimeAnswer = reader(timeAnswer)
+export const readProceduresAnswer = reader(proceduresAnswer)
+export const readRunsAnswer = reader(runsAnswer)
+/** What became of each event sent. */
+export const readReceipt = reader(receipt)
+/** RFC 9457 problem details. */
+export const readProblem = reader(problemDetails)
+
+/** One event in a form this program does not know makes the whole answer unusable: a run with holes would be another run. */
+export function readEventsAnswer(
+  value: unknown
+): { readonly events: readonly RunEvent[]; readonly position: number } | null {
+  const parsed = v.safeParse(v.object({ events: v.array(v.unknown()), position: whole }), value)
+  if (!parsed.success) return null
+  const events: RunEvent[] = []
+  for (const sent of parsed.output.events) {
+    const read = readEvent(sent)
+    if (read.kind === 'malformed') return null
+    events.push(read.event)
+  }
+  return { events, position: parsed.output.position }
+}

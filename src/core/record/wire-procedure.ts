@@ -1,0 +1,88 @@
+/** The shape of a published procedure as it travels. */
+import * as v from 'valibot'
+import { READING_KINDS, READING_UNITS, SIGNAL_WORDS, WAIT_KINDS, type Procedure } from '../procedure/procedure.ts'
+
+const id = v.string()
+const count = v.pipe(v.number(), v.integer(), v.minValue(0))
+const seconds = v.pipe(v.number(), v.finite(), v.minValue(0))
+const limit = v.nullable(v.pipe(v.number(), v.finite()))
+const text = v.record(v.string(), v.string())
+const texts = v.array(text)
+const ids = v.array(id)
+const per = v.picklist(['side', 'machine'])
+
+const caution = v.object({ signal: v.picklist(SIGNAL_WORDS), hazard: text, consequence: text, avoid: text })
+
+const wait = v.object({
+  kind: v.picklist(WAIT_KINDS),
+  minSeconds: seconds,
+  maxSeconds: v.nullable(seconds),
+  source: text,
+  late: v.nullable(v.object({ say: text, redo: id }))
+})
+
+const check = v.variant('kind', [
+  v.object({ kind: v.literal('yes-no'), ask: text, good: v.picklist(['yes', 'no']), corrections: texts }),
+  v.object({
+    kind: v.literal('reading'),
+    ask: text,
+    reading: v.picklist(READING_KINDS),
+    unit: v.picklist(READING_UNITS),
+    min: limit,
+    max: limit,
+    source: text,
+    corrections: texts
+  }),
+  v.object({ kind: v.literal('count'), ask: text, parts: ids, corrections: texts })
+])
+
+const place = v.variant('kind', [
+  v.object({ kind: v.literal('sides'), sides: ids }),
+  v.object({ kind: v.literal('bench') }),
+  v.object({ kind: v.literal('machine') })
+])
+
+const step = v.object({
+  id,
+  on: place,
+  say: text,
+  more: v.nullable(text),
+  why: v.nullable(text),
+  handsSeconds: seconds,
+  cautions: v.array(caution),
+  confirm: v.nullable(text),
+  wait: v.nullable(wait),
+  check: v.nullable(check),
+  repeat: v.nullable(v.object({ from: id, atLeast: count, atMost: count })),
+  takes: ids,
+  frees: ids
+})
+
+export const sideShape = v.object({ id, name: text })
+export const textShape = text
+
+const procedure = v.object({
+  id,
+  title: text,
+  summary: text,
+  languages: v.array(v.string()),
+  machine: text,
+  sides: v.array(sideShape),
+  tools: v.array(v.object({ id, name: text, count })),
+  parts: v.array(v.object({ id, name: text, per, count, care: v.picklist(['grease', 'dry', 'clean']) })),
+  supplies: v.array(v.object({ id, name: text, amount: text, per })),
+  solutions: v.array(v.object({ id, name: text, amount: text, per, directions: text })),
+  stages: v.array(v.object({ title: text, steps: v.array(step) }))
+})
+
+type Same<A, B> = [A] extends [B] ? ([B] extends [A] ? true : never) : never
+/** Fails to compile when the shape here and the type in core/procedure part ways. */
+export const PROCEDURE_SHAPE_MATCHES_TYPE: Same<v.InferOutput<typeof procedure>, Procedure> = true
+
+/**
+ * Null when it is none. What it says was checked when it was published; here it is only seen that no part is missing.
+ * Whatever this program does not know is left in place, so that the procedure keeps its hash.
+ */
+export function readPublishedProcedure(value: unknown): Procedure | null {
+  return v.is(procedure, value) ? value : null
+}

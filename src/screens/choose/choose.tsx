@@ -1,0 +1,46 @@
+import type { Offers } from '../../app/app.ts'
+import { Press } from '../parts/press.tsx'
+import { useSurroundings } from '../surroundings.ts'
+import { Faults } from './faults.tsx'
+import { OpenRuns } from './open-runs.tsx'
+import { ProcedureCard } from './procedure-card.tsx'
+import { SettingsForm } from './settings-form.tsx'
+
+/** The first screen: what can be begun, and what is not over yet. `offers` is null while they are looked for. */
+export function Choose({ offers }: { readonly offers: Offers | null }) {
+  const { app, words } = useSurroundings()
+  return (
+    <main class="page">
+      <header class="page-head">
+        <p class="brand">{words.name}</p>
+        <h1>{words.choose.title}</h1>
+      </header>
+      {offers === null ? (
+        <p class="state-note" role="status">
+          {words.choose.loading}
+        </p>
+      ) : (
+        <>
+          {offers.failure !== null && (
+            <div class="state-note" role="alert">
+              <p>{offers.failure === 'unreachable' ? words.choose.unreachable : words.choose.failed(offers.failure)}</p>
+              <Press onPress={() => void app.list()}>{words.choose.again}</Press>
+            </div>
+          )}
+          {offers.openRuns.length > 0 && <OpenRuns offers={offers} />}
+          {offers.procedures.length > 0 && (
+            <ul class="cards">
+              {offers.procedures.map((listing) => (
+                <ProcedureCard key={listing.hash} listing={listing} />
+              ))}
+            </ul>
+          )}
+          {offers.procedures.length === 0 && offers.failure === null && <p class="state-note">{words.choose.none}</p>}
+          {offers.faults.length > 0 && <Faults faults={offers.faults} />}
+        </>
+      )}
+      <SettingsForm />
+      <p class="label-first">{words.labelFirst}</p>
+    </main>
+  )
+}

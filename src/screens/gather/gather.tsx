@@ -1,0 +1,55 @@
+import { useStore } from '@nanostores/preact'
+import { useState } from 'preact/hooks'
+import type { Course } from '../../core/procedure/course.ts'
+import { textIn } from '../../core/talk/call-words.ts'
+import { Field } from '../parts/field.tsx'
+import { Press } from '../parts/press.tsx'
+import { useSurroundings } from '../surroundings.ts'
+import { PartList, SolutionList, SupplyList, ToolList } from './lists.tsx'
+
+/** What to have at hand before the start, and who it is. */
+export function Gather({ course }: { readonly course: Course }) {
+  const { app, words } = useSurroundings()
+  const settings = useStore(app.$settings)
+  const [asked, setAsked] = useState(false)
+  const { procedure } = course
+  const nameless = settings.operator.trim() === ''
+
+  // Sound may only be unlocked inside the touch itself, so nothing may be waited for before begin().
+  function start(): void {
+    if (nameless) return setAsked(true)
+    void app.begin()
+  }
+
+  return (
+    <main class="page gather">
+      <header class="page-head">
+        <Press onPress={() => void app.backToChoice()}>{words.back}</Press>
+        <h1>
+          {words.gather.title}: {textIn(procedure.title, app.manner())}
+        </h1>
+        <p class="label-first">{words.labelFirst}</p>
+      </header>
+      <p class="machine-note">{textIn(procedure.machine, app.manner())}</p>
+      <div class="lists">
+        <SupplyList procedure={procedure} />
+        <SolutionList procedure={procedure} />
+        <PartList procedure={procedure} />
+        <ToolList procedure={procedure} />
+      </div>
+      <footer class="start-bar">
+        <Field
+          label={words.gather.who}
+          value={settings.operator}
+          autocomplete="name"
+          longest={60}
+          {...(asked && nameless ? { hint: words.gather.whoMissing } : {})}
+          onValue={(operator) => app.$settings.set({ ...settings, operator })}
+        />
+        <Press size="main" onPress={start}>
+          {words.gather.start}
+        </Press>
+      </footer>
+    </main>
+  )
+}

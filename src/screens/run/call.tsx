@@ -1,0 +1,31 @@
+import { useStore } from '@nanostores/preact'
+import type { Call as CallNow } from '../../core/run/call.ts'
+import { useRun } from '../surroundings.ts'
+import { Actions } from './actions.tsx'
+import { AskingText, CallText } from './call-text.tsx'
+import { Captions } from './captions.tsx'
+import { PanelView } from './panel-view.tsx'
+
+/** The one thing that matters now, what answers it, and the words being spoken; or a panel over them. */
+export function Call({ call }: { readonly call: CallNow }) {
+  const { conductor, panels } = useRun()
+  const panel = useStore(panels.$panel)
+  const asking = useStore(conductor.$asking)
+  if (panel.kind !== 'none') {
+    return (
+      <main class="call-area">
+        <PanelView panel={panel} call={call} />
+      </main>
+    )
+  }
+  return (
+    <main class="call-area" data-call={call.kind}>
+      <div class="call-words">
+        {/* The words of an open question go before the call; an alarm goes before everything. */}
+        {asking !== null && call.kind !== 'alarm' ? <AskingText /> : <CallText call={call} />}
+        <Captions />
+      </div>
+      <Actions call={call} asking={asking} />
+    </main>
+  )
+}

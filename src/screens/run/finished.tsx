@@ -1,0 +1,112 @@
+import { useStore } from '@nanostores/preact'
+import type { ComponentChildren } from 'preact'
+import type { LinkState } from '../../app/outbox.ts'
+import { summarise, type RunSummary } from '../../app/run-summary.ts'
+import { answerText, laneName, stepNamed, textIn } from '../../core/talk/call-words.ts'
+import { Press } from '../parts/press.tsx'
+import { Symbol } from '../parts/symbol.tsx'
+import { useRun, useSurroundings, useWords } from '../surroundings.ts'
+import type { ScreenWords } from '../words.en.ts'
+import { Trouble } from './trouble.tsx'
+import { useTold } from './use-told.ts'
+
+/** The run in figures once it is over. */
+export function Finished({ ended }: { readonly ended: boolean }) {
+  const { app, words } = useSurroundings()
+  const { session, course } = useRun()
+  const { events } = useStore(session.$state)
+  const { manner } = useTold()
+  const link = useStore(app.$link)
+  const summary = summarise(events)
+  const { finished } = words
+  return (
+    <main class="page finished">
+      <Trouble />
+      <header class="page-head">
+        <p class="brand">{textIn(course.procedure.title, manner)}</p>
+        <h1>
+          <Symbol name={ended ? 'stop' : 'tick'} />
+          {ended ? finished.ended : finished.complete}
+        </h1>
+        <p class={`reached ${link.kind}`} role="status">
+          {linkText(link, finished)}
+        </p>
+      </header>
+      <dl class="figures">
+        <Figure name={finished.duration}>{manner.words.duration(summary.durationMs)}</Figure>
+        <Figure name={finished.operators}>{summary.operators.join(', ')}</Figure>
+        <Figure name={finished.refused}>{summary.refused}</Figure>
+        <Figure name={finished.takenBack}>{summary.takenBack}</Figure>
+        <Figure name={finished.readings}>
+          <Answers answers={summary.answers} />
+        </Figure>
+        <Figure name={finished.corrections}>
+          <Told items={summary.corrections.map(({ lane, action }) => ({ lane, text: action }))} />
+        </Figure>
+        <Figure name={finished.problems}>
+          <Told items={summary.problems} />
+        </Figure>
+      </dl>
+      <Press size="main" onPress={() => void app.backToChoice()}>
+        {finished.back}
+      </Press>
+    </main>
+  )
+}
+
+function Figure({ name, children }: { readonly name: string; readonly children: ComponentChildren }) {
+  return (
+    <div class="figure">
+      <dt>{name}</dt>
+      <dd>{children}</dd>
+    </div>
+  )
+}
+
+function Answers({ answers }: Pick<RunSummary, 'answers'>) {
+  const { course, manner } = useTold()
+  const { finished: words } = useWords()
+  if (answers.length === 0) return <>{words.none}</>
+  return (
+    <ul>
+      {answers.map(({ lane, step, answer, good }, index) => {
+        const check = stepNamed(course, lane, step)?.check
+        return (
+          <li key={`${index} ${step}`}>
+            {laneName(course, lane, manner)}, {check?.kind === 'reading' ? words.reading(check.reading) : words.count}:{' '}
+            <b>{answerText(answer, manner.words)}</b>{' '}
+            <span class={good ? 'good' : 'bad'}>{good ? words.good : words.bad}</span>
+          </li>
+        )
+      })}
+    </ul>
+  )
+}
+
+function Told({ items }: { readonly items: readonly { readonly lane: string; readonly text: string }[] }) {
+  const { course, manner } = useTold()
+  const { finished: words } = useWords()
+  if (items.length === 0) return <>{words.none}</>
+  return (
+    <ul>
+      {items.map(({ lane, text }, index) => (
+        <li key={`${index} ${text}`}>
+          {laneName(course, lane, manner)}: {text}
+        </li>
+      ))}
+    </ul>
+  )
+}
+
+function linkText(link: LinkState, words: ScreenWords['finished']): string {
+  switch (link.kind) {
+    case 'linked':
+      return words.sent
+    case 'unknown':
+      return words.sending
+    case 'away':
+      return words.unsent(link.unsent)
+    case 'rejecting':
+      return words.rejecting(link.why)
+  }
+}

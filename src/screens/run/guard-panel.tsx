@@ -1,0 +1,59 @@
+import type { Guard } from '../../app/guards.ts'
+import { Press } from '../parts/press.tsx'
+import { Symbol } from '../parts/symbol.tsx'
+import { useSurroundings, useWords } from '../surroundings.ts'
+import { PanelFrame } from './panel-frame.tsx'
+import { useGuards } from './use-guards.ts'
+import { useTold } from './use-told.ts'
+
+/** Each guard with its state, why it is dead, and how to mend it. */
+export function GuardPanel() {
+  const { listen } = useSurroundings()
+  const { guards: words } = useWords()
+  const guards = useGuards()
+  const earsDead = guards.some(({ name, health }) => name === 'ears' && health === 'dead')
+  return (
+    <PanelFrame title={words.title} name="guard-panel">
+      <ul>
+        {guards.map((guard) => (
+          <GuardLine key={guard.name} guard={guard} />
+        ))}
+      </ul>
+      {earsDead && (
+        <Press size="work" onPress={listen}>
+          {words.retryEars}
+        </Press>
+      )}
+    </PanelFrame>
+  )
+}
+
+function GuardLine({ guard }: { readonly guard: Guard }) {
+  const { guards: words } = useWords()
+  if (guard.health !== 'dead') {
+    return (
+      <li>
+        <Symbol name="tick" />
+        <b>{words.name(guard.name)}</b> <span>{guard.health === 'good' ? words.good : words.resting}</span>
+      </li>
+    )
+  }
+  return (
+    <li class="dead">
+      <Symbol name="cross" />
+      <b>{words.name(guard.name)}</b>{' '}
+      <span>
+        {words.dead}: {words.why(guard.fault)}. {words.mend(guard.fault)} <Amount guard={guard} />
+      </span>
+    </li>
+  )
+}
+
+function Amount({ guard }: { readonly guard: Extract<Guard, { health: 'dead' }> }) {
+  const { guards: words } = useWords()
+  const { manner } = useTold()
+  if (guard.said !== '') return <q>{guard.said}</q>
+  if (guard.fault === 'server-away') return <>{words.unsent(guard.amount)}</>
+  if (guard.name === 'clock') return <>{words.moved(manner.words.duration(Math.abs(guard.amount)))}</>
+  return null
+}

@@ -1,0 +1,65 @@
+import { useStore } from '@nanostores/preact'
+import type { Guard } from '../../app/guards.ts'
+import { shopTime } from '../../app/shop-time.ts'
+import { Symbol } from '../parts/symbol.tsx'
+import { useRun, useSurroundings, useWords } from '../surroundings.ts'
+import { useGuards } from './use-guards.ts'
+
+/** With more dead than this, names alone have room; the panel says why. */
+const MOST_REASONS = 2
+
+/** Quiet while everything lives; whatever is dead gets loud. A touch tells why and how to mend it. */
+export function GuardStrip() {
+  const { panels } = useRun()
+  const words = useWords()
+  const guards = useGuards()
+  const dead = guards.filter((guard) => guard.health === 'dead')
+  return (
+    <button
+      type="button"
+      class="guard-strip"
+      onClick={(event) => {
+        if (event.detail > 0) event.currentTarget.blur()
+        panels.show({ kind: 'guards' })
+      }}
+    >
+      <RunFacts />
+      <span class="guards" role="status">
+        {guards.map((guard) => (
+          <GuardMark key={guard.name} guard={guard} reason={dead.length <= MOST_REASONS} words={words.guards} />
+        ))}
+      </span>
+    </button>
+  )
+}
+
+interface GuardMarkProps {
+  readonly guard: Guard
+  readonly reason: boolean
+  readonly words: ReturnType<typeof useWords>['guards']
+}
+
+function GuardMark({ guard, reason, words }: GuardMarkProps) {
+  if (guard.health !== 'dead') {
+    return <span class={`guard ${guard.health}`}>{words.short(guard.name)}</span>
+  }
+  return (
+    <span class="guard dead">
+      <Symbol name="cross" />
+      {reason ? words.loud(guard.name, words.why(guard.fault)) : words.short(guard.name)}
+    </span>
+  )
+}
+
+/** Who is at work, and when it will probably be complete. */
+function RunFacts() {
+  const { session, $score } = useRun()
+  const { words, zone } = useSurroundings()
+  const { run } = useStore(session.$state)
+  const { finish } = useStore($score)
+  return (
+    <span class="run-facts">
+      <b>{run.operator}</b> {words.run.doneBy(shopTime(finish, run.from?.zone ?? zone))}
+    </span>
+  )
+}

@@ -1,0 +1,83 @@
+import { answerOf, keysFor, typeKey, type NumberCheck, type NumberKey } from '../../app/number-entry.ts'
+import type { LaneId } from '../../core/procedure/procedure.ts'
+import { textIn, unitName } from '../../core/talk/call-words.ts'
+import { expectedCount } from '../../core/run/judge-answer.ts'
+import { Press } from '../parts/press.tsx'
+import { useRun, useWords } from '../surroundings.ts'
+import { useTold } from './use-told.ts'
+
+const ROWS: readonly (readonly NumberKey[])[] = [
+  ['7', '8', '9'],
+  ['4', '5', '6'],
+  ['1', '2', '3']
+]
+
+export interface NumberPadProps {
+  readonly typed: string
+  readonly check: NumberCheck
+  readonly lane: LaneId
+}
+
+/** Large keys for a reading or a count, with its unit and limits in sight. */
+export function NumberPad({ typed, check, lane }: NumberPadProps) {
+  const { conductor, panels } = useRun()
+  const words = useWords()
+  const { manner } = useTold()
+  const allowed = keysFor(check)
+  const answer = answerOf(typed, check)
+  const unit = check.kind === 'reading' ? unitName(check.unit) : words.number.pieces
+  const press = (key: NumberKey) => panels.show({ kind: 'number', typed: typeKey(typed, key, check) })
+  return (
+    <section class="number-pad" role="dialog" aria-label={textIn(check.ask, manner)}>
+      <div class="number-side">
+        <p class="number-question">{textIn(check.ask, manner)}</p>
+        <p class="number-shown" role="status">
+          <span class={typed === '' ? 'number-empty' : ''}>{typed === '' ? '–' : typed.replace('-', '−')}</span>{' '}
+          <small>{unit}</small>
+        </p>
+        <Limits check={check} lane={lane} />
+      </div>
+      <div class="number-keys">
+        {ROWS.flat().map((key) => (
+          <Press key={key} size="work" onPress={() => press(key)}>
+            {key}
+          </Press>
+        ))}
+        <Press size="work" label={words.number.minus} disabled={!allowed.minus} onPress={() => press('-')}>
+          −
+        </Press>
+        <Press size="work" onPress={() => press('0')}>
+          0
+        </Press>
+        <Press size="work" label={words.number.point} disabled={!allowed.point} onPress={() => press('.')}>
+          .
+        </Press>
+      </div>
+      <div class="number-acts">
+        <Press
+          size="main"
+          disabled={answer === null}
+          onPress={() => void (answer && conductor.intend({ type: 'answer', answer }, 'touch'))}
+        >
+          {words.act.record}
+        </Press>
+        <Press size="work" disabled={typed === ''} onPress={() => press('erase')}>
+          {words.number.erase}
+        </Press>
+        <Press size="work" onPress={panels.close}>
+          {words.close}
+        </Press>
+      </div>
+    </section>
+  )
+}
+
+function Limits({ check, lane }: { readonly check: NumberCheck; readonly lane: LaneId }) {
+  const { course, manner } = useTold()
+  const words = useWords()
+  if (check.kind === 'count') {
+    return <p class="number-limits">{words.number.expected(expectedCount(course.procedure, lane, check.parts))}</p>
+  }
+  const limits = manner.words.limits(check.min, check.max, unitName(check.unit))
+  return <p class="number-limits">{manner.words.readingHint(limits, textIn(check.source, manner))}</p>
+}

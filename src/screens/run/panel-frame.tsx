@@ -1,0 +1,26 @@
+import type { ComponentChildren } from 'preact'
+import { Press } from '../parts/press.tsx'
+import { useRun, useWords } from '../surroundings.ts'
+
+export interface PanelFrameProps {
+  readonly title: string
+  readonly name: string
+  readonly children: ComponentChildren
+}
+
+/** A panel over the call, with its title and the way out of it. */
+export function PanelFrame({ title, name, children }: PanelFrameProps) {
+  const { panels } = useRun()
+  const words = useWords()
+  return (
+    <section class={`panel ${name}`} role="dialog" aria-label={title}>
+      <header class="panel-head">
+        <h2>{title}</h2>
+        <Press size="work" onPress={panels.close}>
+          {words.close}
+        </Press>
+      </header>
+      <div class="panel-body">{children}</div>
+    </section>
+  )
+}

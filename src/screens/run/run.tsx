@@ -1,0 +1,41 @@
+import { useStore } from '@nanostores/preact'
+import type { RunScreen } from '../../app/run-screen.ts'
+import { RunContext } from '../surroundings.ts'
+import { Alarm } from './alarm.tsx'
+import { Call } from './call.tsx'
+import { Finished } from './finished.tsx'
+import { GuardStrip } from './guard-strip.tsx'
+import { NeedsTap } from './needs-tap.tsx'
+import { Score } from './score.tsx'
+import { Trouble } from './trouble.tsx'
+import './run.css'
+import './score.css'
+import './call.css'
+import './panel.css'
+
+export interface RunProps {
+  readonly screen: RunScreen
+  readonly needsTap: boolean
+}
+
+/** An open run: the score above, the one call below, and over both what must not be missed. */
+export function Run({ screen, needsTap }: RunProps) {
+  const call = useStore(screen.conductor.$call)
+  const isOver = call.kind === 'finished' || call.kind === 'abandoned'
+  return (
+    <RunContext.Provider value={screen}>
+      {isOver ? (
+        <Finished ended={call.kind === 'abandoned'} />
+      ) : (
+        <div class="run">
+          <GuardStrip />
+          <Trouble />
+          <Score />
+          <Call call={call} />
+          {call.kind === 'alarm' && <Alarm call={call} />}
+          {needsTap && <NeedsTap />}
+        </div>
+      )}
+    </RunContext.Provider>
+  )
+}

@@ -1,0 +1,30 @@
+import { useStore } from '@nanostores/preact'
+import { useEffect, useRef } from 'preact/hooks'
+import { shopTime } from '../../app/shop-time.ts'
+import { useRun, useSurroundings } from '../surroundings.ts'
+import { PanelFrame } from './panel-frame.tsx'
+
+/** Captions of everything said and heard, the newest at the end and in sight. */
+export function TranscriptPanel() {
+  const { conductor, session } = useRun()
+  const { words, zone } = useSurroundings()
+  const transcript = useStore(conductor.$transcript)
+  const end = useRef<HTMLLIElement | null>(null)
+  useEffect(() => end.current?.scrollIntoView({ block: 'end' }), [transcript])
+  const runZone = session.$state.get().run.from?.zone ?? zone
+  return (
+    <PanelFrame title={words.transcript.title} name="transcript">
+      {transcript.length === 0 && <p>{words.transcript.none}</p>}
+      <ol>
+        {transcript.map(({ at, who, text }, index) => (
+          <li key={`${at} ${index}`} class={who}>
+            <time>{shopTime(at, runZone)}</time>
+            <b>{words.transcript[who]}</b>
+            <span>{text}</span>
+          </li>
+        ))}
+        <li ref={end} aria-hidden="true" />
+      </ol>
+    </PanelFrame>
+  )
+}

@@ -1,0 +1,36 @@
+import { useStore } from '@nanostores/preact'
+import { useEffect } from 'preact/hooks'
+import type { ReadableAtom } from 'nanostores'
+import type { RunScreen } from '../app/run-screen.ts'
+import { Choose } from './choose/choose.tsx'
+import { FailureNote } from './parts/failure-note.tsx'
+import { Gather } from './gather/gather.tsx'
+import { Run } from './run/run.tsx'
+import { SurroundingsContext, type Surroundings } from './surroundings.ts'
+import './look.css'
+
+export interface ScreensProps {
+  readonly surroundings: Surroundings
+  readonly $runScreen: ReadableAtom<RunScreen | null>
+}
+
+/** Everything the page shows. */
+export function Screens({ surroundings, $runScreen }: ScreensProps) {
+  const { app } = surroundings
+  const view = useStore(app.$view)
+  const runScreen = useStore($runScreen)
+  const { distance } = useStore(app.$settings)
+  useEffect(() => {
+    document.documentElement.dataset['distance'] = distance
+  }, [distance])
+  return (
+    <SurroundingsContext.Provider value={surroundings}>
+      {view.kind === 'choose' && <Choose offers={view.offers} />}
+      {view.kind === 'gather' && <Gather course={view.course} />}
+      {view.kind === 'run' && runScreen && (
+        <Run key={runScreen.session.$state.get().run.id} screen={runScreen} needsTap={view.needsTap} />
+      )}
+      <FailureNote />
+    </SurroundingsContext.Provider>
+  )
+}

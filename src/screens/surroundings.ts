@@ -1,0 +1,34 @@
+/** What every screen can reach without it being handed down: the app, the words, and what a touch can mend. */
+import { createContext } from 'preact'
+import { useContext } from 'preact/hooks'
+import type { App } from '../app/app.ts'
+import type { RunScreen } from '../app/run-screen.ts'
+import type { ScreenWords } from './words.en.ts'
+
+export interface Surroundings {
+  readonly app: App
+  readonly words: ScreenWords
+  /** Starts the ears, or tries them again after they went deaf. Only ever called from a touch. */
+  readonly listen: () => void
+  /** IANA zone of this device, for times that belong to no run. */
+  readonly zone: string
+}
+
+export const SurroundingsContext = createContext<Surroundings | null>(null)
+export const RunContext = createContext<RunScreen | null>(null)
+
+export function useSurroundings(): Surroundings {
+  const found = useContext(SurroundingsContext)
+  if (!found) throw new Error('This part must stand inside <Screens>.')
+  return found
+}
+
+export function useWords(): ScreenWords {
+  return useSurroundings().words
+}
+
+export function useRun(): RunScreen {
+  const found = useContext(RunContext)
+  if (!found) throw new Error('This part must stand inside <Run>.')
+  return found
+}

@@ -1,0 +1,112 @@
+import { listeners } from '../../src/devices/listeners.ts'
+import { toldState } from '../../src/devices/told-state.ts'
+import type { Clock } from '../../src/ports/clock.ts'
+import type { DeafReason, Ears, EarsState, Heard } from '../../src/ports/ears.ts'
+
+export interface FakeEars extends Ears {
+  /** The operator says this and is heard. Throws when the ears do not listen. */
+  say(words: string, confidence?: number): void
+  /** The engine offers these instead of what was said, best first. Throws when the ears do not listen. */
+  mishear(...alternatives: readonly string[]): void
+  /** Begins an utterance; the returned function ends it. It is heard only if the ears listened all the time. */
+  beginSaying(words: string): () => 'heard' | 'dropped'
+  /** The operator speaks although nobody can hear. Throws when the ears do listen. */
+  sayUnheard(words: string): void
+  goDeaf(reason: DeafReason): void
+  retryUntil(untilSteady: number, reason: DeafReason): void
+  /** What was wrong is over: listens again, as far as it is wanted. */
+  recover(): void
+  readonly language: string | null
+  /** How often the operator asked the ears to try again. */
+  readonly triedAgain: number
+}
+
+/** Ears that listen at once when started, unless told of a trouble. */
+export function fakeEars(clock: Clock): FakeEars {
+  const heardBy = listeners<Heard>()
+  const state = toldState<EarsState>({ kind: 'off' })
+  let language: string | null = null
+  let gated = false
+  let trouble: EarsState | null = null
+  let triedAgain = 0
+  // Counts every end of listening, so that an utterance knows whether it was cut.
+  let cuts = 0
+
+  const settle = () => {
+    const before = state.now().kind
+    const next: EarsState =
+      language === null ? { kind: 'off' } : (trouble ?? (gated ? { kind: 'gated' } : { kind: 'listening' }))
+    if (before === 'listening' && next.kind !== 'listening') cuts++
+    state.set(next)
+  }
+  const listening = () => state.now().kind === 'listening'
+  const hear = (alternatives: Heard['alternatives'], startedSteady: number) => {
+    if (!listening()) throw new Error(`Nobody hears "${alternatives[0]?.words}": the ears are ${state.now().kind}.`)
+    heardBy.tell({ alternatives, startedSteady })
+  }
+
+  return {
+    start(wanted) {
+      language = wanted
+      settle()
+    },
+    stop() {
+      language = null
+      settle()
+    },
+    tryAgain() {
+      triedAgain++
+      trouble = null
+      settle()
+    },
+    gate() {
+      gated = true
+      settle()
+    },
+    open() {
+      gated = false
+      settle()
+    },
+    state: state.now,
+    onHeard: heardBy.add,
+    onState: state.onChange,
+
+    say: (words, confidence = 0.9) => hear([{ words, confidence }], clock.steady()),
+    mishear: (...alternatives) =>
+      hear(
+        alternatives.map((words, place) => ({ words, confidence: 0.6 / (place + 1) })),
+        clock.steady()
+      ),
+    beginSaying(words) {
+      const startedSteady = clock.steady()
+      const cutsBefore = cuts
+      const began = listening()
+      return () => {
+        if (!began || cuts !== cutsBefore) return 'dropped'
+        hear([{ words, confidence: 0.9 }], startedSteady)
+        return 'heard'
+      }
+    },
+    sayUnheard(words) {
+      if (listening()) throw new Error(`"${words}" is heard: the ears listen.`)
+    },
+    goDeaf(reason) {
+      trouble = { kind: 'deaf', reason }
+      settle()
+    },
+    retryUntil(untilSteady, reason) {
+      trouble = { kind: 'retrying', reason, untilSteady }
+      settle()
+    },
+    recover() {
+      trouble = null
+      settle()
+    },
+    get language() {
+      return language
+    },
+    get triedAgain() {
+      return triedAgain
+    }
+  }
+}

@@ -1,0 +1,155 @@
+import { listeners } from '../../src/devices/listeners.ts'
+import { readEvent } from '../../src/core/record/wire.ts'
+import { compareEvents, type RunEvent } from '../../src/core/run/event.ts'
+import type { EventLog, Kept, LogFailure, PinnedProcedure, TimeMark } from '../../src/ports/event-log.ts'
+
+/** What outlives a tab: open it again to reload, or twice for two tabs of one browser. */
+export interface MemoryStorage {
+  open(): MemoryEventLog
+  /** The stored row of this event can no longer be read. */
+  damage(id: string): void
+}
+
+export interface MemoryEventLog extends EventLog {
+  /** The next write fails, with nothing kept. */
+  failNext(reason: LogFailure): void
+  /** Every write fails until told otherwise with null. */
+  failAll(reason: LogFailure | null): void
+}
+
+export function memoryStorage(): MemoryStorage {
+  const events = new Map<string, unknown>()
+  const runOf = new Map<string, string>()
+  const started = new Map<string, number>()
+  const rejected = new Map<string, string>()
+  const procedures = new Map<string, PinnedProcedure>()
+  const settings = new Map<string, string>()
+  const tabs = new Set<{ readonly told: (runId: string) => void }>()
+  let outbox: string[] = []
+  let mark: TimeMark | null = null
+
+  const copy = <T>(value: T): T => structuredClone(value)
+
+  const open = (): MemoryEventLog => {
+    const elsewhere = listeners<string>()
+    const tab = { told: elsewhere.tell }
+    let always: LogFailure | null = null
+    let once: LogFailure | null = null
+    let closed = false
+    tabs.add(tab)
+
+    const failed = (reason: LogFailure, detail: string) => ({ kind: 'failed', reason, detail }) as const
+    /** Later, as a real log would answer; what to keep is taken before the caller can change it. */
+    const answer = async <T>(work: () => T): Promise<Kept<T>> => {
+      await Promise.resolve()
+      if (closed) return failed('unavailable', 'The log is closed.')
+      return { kind: 'kept', value: work() }
+    }
+    const write = async <T>(work: () => T): Promise<Kept<T>> => {
+      const reason = once ?? always
+      once = null
+      return reason ? failed(reason, 'The test said so.') : answer(work)
+    }
+    const add = async (given: readonly RunEvent[], toOutbox: boolean): Promise<Kept<void>> => {
+      const added = copy(given)
+      const changed = new Set<string>()
+      const kept = await write(() => {
+        for (const event of added) {
+          if (events.has(event.id)) continue
+          events.set(event.id, event)
+          runOf.set(event.id, event.runId)
+          if (toOutbox) outbox.push(event.id)
+          started.set(event.runId, Math.min(event.at, started.get(event.runId) ?? event.at))
+          changed.add(event.runId)
+        }
+      })
+      for (const runId of changed) for (const other of tabs) if (other !== tab) other.told(runId)
+      return kept
+    }
+    const salvage: EventLog['salvage'] = (runId) =>
+      answer(() => {
+        const ids = [...events.keys()].filter((id) => runOf.get(id) === runId)
+        const read = ids.map((id) => ({ id, row: readEvent(events.get(id)) }))
+        return {
+          events: copy(read.flatMap(({ row }) => (row.kind === 'event' ? [row.event] : []))).sort(compareEvents),
+          damaged: read
+            .filter(({ row }) => row.kind === 'malformed')
+            .map(({ id }) => id)
+            .sort()
+        }
+      })
+
+    return {
+      append: (given) => add(given, true),
+      receive: (given) => add(given, false),
+      salvage,
+      async read(runId) {
+        const found = await salvage(runId)
+        if (found.kind === 'failed') return found
+        const { damaged } = found.value
+        if (damaged.length > 0) return failed('corrupt', `Events ${damaged.join(', ')} cannot be read.`)
+        return { kind: 'kept', value: found.value.events }
+      },
+      runs: () => answer(() => [...started].sort(([a, at], [b, bt]) => bt - at || (a < b ? 1 : -1)).map(([id]) => id)),
+      unsent: (limit) =>
+        write(() => {
+          const unsent: RunEvent[] = []
+          for (const id of [...outbox]) {
+            if (unsent.length >= limit) break
+            const row = readEvent(events.get(id))
+            if (row.kind === 'event') {
+              unsent.push(copy(row.event))
+            } else {
+              rejected.set(id, `damaged on this device: ${row.why}`)
+              outbox = outbox.filter((one) => one !== id)
+            }
+          }
+          return unsent
+        }),
+      sent: (ids) =>
+        write(() => {
+          outbox = outbox.filter((id) => !ids.includes(id))
+        }),
+      rejected: (id, why) =>
+        write(() => {
+          outbox = outbox.filter((one) => one !== id)
+          rejected.set(id, why)
+        }),
+      rejections: () =>
+        answer(() => [...rejected].sort(([a], [b]) => (a < b ? -1 : 1)).map(([id, why]) => ({ id, why }))),
+      keepProcedure(pinned) {
+        const kept = copy(pinned)
+        return write(() => void procedures.set(kept.hash, kept))
+      },
+      procedure: (hash) => answer(() => copy(procedures.get(hash) ?? null)),
+      keepMark(given) {
+        const kept = copy(given)
+        return write(() => {
+          mark = kept
+        })
+      },
+      mark: () => answer(() => copy(mark)),
+      keepSetting: (key, value) => write(() => void settings.set(key, value)),
+      setting: (key) => answer(() => settings.get(key) ?? null),
+      onElsewhere: elsewhere.add,
+      close() {
+        closed = true
+        tabs.delete(tab)
+      },
+      failNext(reason) {
+        once = reason
+      },
+      failAll(reason) {
+        always = reason
+      }
+    }
+  }
+
+  return {
+    open,
+    damage(id) {
+      if (!events.has(id)) throw new Error(`There is no event ${id} to damage.`)
+      events.set(id, { id, runId: runOf.get(id) })
+    }
+  }
+}
