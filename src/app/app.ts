@@ -77,6 +77,8 @@ export interface App {
   resume(run: OpenRun): Promise<void>
   /** Call from inside a tap, after a reload. */
   unlock(): void
+  /** The page came back, or the network did: look at the time, the run and what is unsent. */
+  wake(): void
 }
 
 export async function startApp(ports: Ports): Promise<App> {
@@ -272,7 +274,13 @@ export async function startApp(ports: Ports): Promise<App> {
     },
     begin,
     resume,
-    unlock
+    unlock,
+    wake() {
+      const view = $view.get()
+      void time.askServer().then(() => (view.kind === 'run' ? view.conductor.refresh() : undefined))
+      void time.mark()
+      void outbox.flush()
+    }
   }
   const here = await openRunsHere()
   const going = here.open[0]

@@ -8,7 +8,7 @@ const time = v.pipe(v.number(), v.finite(), v.minValue(0))
 const whole = v.pipe(v.number(), v.safeInteger(), v.minValue(0))
 const line = v.nullable(whole)
 
-const timeAnswer = v.object({ trusted: time, line: whole })
+const timeAnswer = v.object({ trusted: time })
 
 const proceduresAnswer = v.object({
   procedures: v.array(

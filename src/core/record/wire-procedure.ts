@@ -76,8 +76,13 @@ const procedure = v.object({
 })
 
 type Same<A, B> = [A] extends [B] ? ([B] extends [A] ? true : never) : never
+type Writable<T> = T extends readonly (infer Item)[]
+  ? Writable<Item>[]
+  : T extends object
+    ? { -readonly [Key in keyof T]: Writable<T[Key]> }
+    : T
 /** Fails to compile when the shape here and the type in core/procedure part ways. */
-export const PROCEDURE_SHAPE_MATCHES_TYPE: Same<v.InferOutput<typeof procedure>, Procedure> = true
+export const PROCEDURE_SHAPE_MATCHES_TYPE: Same<v.InferOutput<typeof procedure>, Writable<Procedure>> = true
 
 /**
  * Null when it is none. What it says was checked when it was published; here it is only seen that no part is missing.

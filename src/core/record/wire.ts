@@ -6,8 +6,10 @@ import type { RunEvent } from '../run/event.ts'
 export const MOST_EVENTS_AT_ONCE = 500
 export const MOST_BYTES_AT_ONCE = 1024 * 1024
 
-const id = v.pipe(v.string(), v.minLength(1), v.maxLength(100))
-const words = v.pipe(v.string(), v.maxLength(2000))
+/** Half of a surrogate pair has no UTF-8 form, and so neither a canonical form nor a hash. */
+const string = v.pipe(v.string(), v.regex(/^\P{Surrogate}*$/u, 'half a character'))
+const id = v.pipe(string, v.minLength(1), v.maxLength(100))
+const words = v.pipe(string, v.maxLength(2000))
 const time = v.pipe(v.number(), v.finite(), v.minValue(0), v.maxValue(8.64e15))
 const count = v.pipe(v.number(), v.integer(), v.minValue(1))
 const unit = v.picklist(['[ppm]', 'Cel', '[degF]', '[pH]'])

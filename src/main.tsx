@@ -1,0 +1,91 @@
+/** Puts the page together: the only place where devices meet the app. */
+import { render } from 'preact'
+import { v7 as uuidv7 } from 'uuid'
+import { startApp } from './app/app.ts'
+import { openRunScreens } from './app/run-screen.ts'
+import { webAudioAlarm } from './devices/alarm-web-audio.ts'
+import { browserClock } from './devices/clock-browser.ts'
+import { webSpeechEars } from './devices/ears-web-speech.ts'
+import { indexedDbEventLog } from './devices/event-log-indexeddb.ts'
+import { domKeys } from './devices/keys-dom.ts'
+import { webLocks } from './devices/locks-web.ts'
+import { microphonePermission, type PermissionAsker } from './devices/microphone-permission.ts'
+import { speechSynthesisMouth } from './devices/mouth-speech-synthesis.ts'
+import { pageVisibility } from './devices/page-visibility.ts'
+import { listeningManner, recogniserOf } from './devices/recogniser.ts'
+import { wakeScreenLock } from './devices/screen-lock-wake.ts'
+import { serverOverHttp } from './devices/server-http.ts'
+import { askToKeepStorage } from './devices/storage-persist.ts'
+import { startWakerWorker, workerWaker } from './devices/waker-worker.ts'
+import { Screens } from './screens/screens.tsx'
+import { screenWordsEn } from './screens/words.en.ts'
+
+const ENGINE_ABSENT = 'recogniser-absent'
+
+const clock = browserClock()
+const visibility = pageVisibility()
+const locks = webLocks('locks' in navigator ? navigator.locks : null)
+const zone = new Intl.DateTimeFormat().resolvedOptions().timeZone
+const makeContext = 'AudioContext' in globalThis ? () => new AudioContext() : null
+const audioSession = 'audioSession' in navigator ? (navigator.audioSession as { type: string }) : null
+
+const ears = webSpeechEars({
+  makeRecogniser: recogniserOf(globalThis),
+  manner: listeningManner(navigator.userAgent),
+  clock,
+  chance: Math.random,
+  visibility,
+  permission: microphonePermission(
+    'permissions' in navigator ? (navigator.permissions as unknown as PermissionAsker) : null
+  ),
+  locks,
+  online: () => navigator.onLine,
+  onWake(tell) {
+    addEventListener('online', () => tell('online'))
+    navigator.mediaDevices?.addEventListener('devicechange', () => tell('devicechange'))
+  },
+  engineMemory: {
+    recallAbsent: () => localStorage.getItem(ENGINE_ABSENT) !== null,
+    rememberAbsent(absent) {
+      if (absent) localStorage.setItem(ENGINE_ABSENT, 'yes')
+      else localStorage.removeItem(ENGINE_ABSENT)
+    }
+  }
+})
+
+const app = await startApp({
+  clock,
+  ears,
+  mouth: speechSynthesisMouth({
+    synthesizer: 'speechSynthesis' in globalThis ? speechSynthesis : null,
+    makeUtterance: (text) => new SpeechSynthesisUtterance(text),
+    clock,
+    rate: 1
+  }),
+  alarm: webAudioAlarm({ makeContext, clock, audioSession }),
+  waker: workerWaker(startWakerWorker, clock),
+  log: indexedDbEventLog({
+    databaseName: 'sidecall',
+    clock,
+    channel: 'BroadcastChannel' in globalThis ? new BroadcastChannel('sidecall') : null
+  }),
+  locks,
+  screenLock: wakeScreenLock('wakeLock' in navigator ? navigator.wakeLock : null, visibility, clock),
+  server: serverOverHttp(),
+  newId: () => uuidv7(),
+  zone
+})
+const { $runScreen } = openRunScreens(app, domKeys(clock), clock)
+void askToKeepStorage('storage' in navigator ? navigator.storage : null)
+visibility.onMoment(() => app.wake())
+addEventListener('online', () => app.wake())
+
+const page = document.getElementById('page')
+if (!page) throw new Error('index.html has no element for the page.')
+render(
+  <Screens
+    surroundings={{ app, words: screenWordsEn, listen: () => ears.start(app.manner().language), zone }}
+    $runScreen={$runScreen}
+  />,
+  page
+)
