@@ -22,6 +22,7 @@ let passed = 0
 const failures = []
 
 const chromium = await prepare()
+await build()
 if (!withoutBrowser) for (const check of CHECKS) await runCheck(check)
 await runTests()
 
@@ -32,14 +33,23 @@ process.exitCode = failures.length === 0 ? 0 : 1
 async function prepare() {
   try {
     await installIfStale()
-    const found = withoutBrowser ? '' : findChromium()
-    await buildIfStale()
-    return found
+    return withoutBrowser ? '' : findChromium()
   } catch (error) {
     if (!(error instanceof NotReady)) throw error
     console.error(error.message)
     console.log('0 passed, 1 failed')
     process.exit(1)
+  }
+}
+
+/** What does not build may still be told why by the other checks, so they run in any case. */
+async function build() {
+  try {
+    await buildIfStale()
+    passed++
+  } catch (error) {
+    if (!(error instanceof NotReady)) throw error
+    failures.push('npm run build')
   }
 }
 
