@@ -1,0 +1,160 @@
+/** The whole page without a browser: the real app and core on strict fakes, and the real server behind MSW. */
+import { readFileSync } from 'node:fs'
+import { http } from 'msw'
+import { setupServer } from 'msw/node'
+import { createApp } from '../../server/app.ts'
+import { createLive } from '../../server/live.ts'
+import { canonicalJson, sha256 } from '../../server/procedures/content-hash.ts'
+import { memoryRecords } from '../../server/storage/memory-records.ts'
+import type { Records } from '../../server/storage/records.ts'
+import { startApp, type App } from '../../src/app/app.ts'
+import type { Conductor } from '../../src/app/conductor.ts'
+import type { RunSession } from '../../src/app/run-session.ts'
+import { serverOverHttp } from '../../src/devices/server-http.ts'
+import { aProcedure } from './a-procedure.ts'
+import { fakeAlarm, type FakeAlarm } from './fake-alarm.ts'
+import { fakeClock, type FakeClock } from './fake-clock.ts'
+import { fakeEars, type FakeEars } from './fake-ears.ts'
+import { fakeBrowserLocks, type FakeBrowserLocks } from './fake-locks.ts'
+import { fakeMouth, type FakeMouth } from './fake-mouth.ts'
+import { fakeScreenLock } from './fake-screen-lock.ts'
+import { fakeWaker } from './fake-waker.ts'
+import { memoryStorage, type MemoryEventLog, type MemoryStorage } from './memory-event-log.ts'
+
+const ORIGIN = 'http://kitchen.test'
+
+export interface Page {
+  readonly app: App
+  readonly ears: FakeEars
+  readonly mouth: FakeMouth
+  readonly alarm: FakeAlarm
+  readonly log: MemoryEventLog
+  /** The open run. */
+  run(): { readonly session: RunSession; readonly conductor: Conductor }
+  close(): void
+}
+
+export interface Kitchen {
+  readonly clock: FakeClock
+  readonly records: Records
+  readonly storage: MemoryStorage
+  /** Opens the page in another tab, or again after a reload. */
+  open(): Promise<Page>
+  /** Opens the page and starts the procedure. */
+  start(operator?: string): Promise<Page>
+  /** The server does not answer any more, or answers again. */
+  serverAway(away: boolean): void
+  /** Lets time pass for the page and the server alike. */
+  pass(ms: number): Promise<void>
+  /** Time that only the server's boot clock and the device's wall clock see: the lid is closed. */
+  lidClosed(ms: number): void
+  end(): void
+}
+
+export function shippedProcedure(file: string): string {
+  return readFileSync(new URL(`../../procedures/${file}`, import.meta.url), 'utf8')
+}
+
+export async function kitchen(yamlText: string): Promise<Kitchen> {
+  const clock = fakeClock()
+  const origin = clock.wall()
+  let away = false
+  let sleptMs = 0
+  const serverNow = () => origin + clock.steady() + sleptMs
+  const records = memoryRecords()
+  const procedure = aProcedure(yamlText)
+  const canonical = canonicalJson(procedure)
+  await records.publish({ hash: sha256(canonical), procedure, canonical, source: yamlText }, serverNow())
+  const hono = createApp({
+    records,
+    faults: [],
+    live: createLive(),
+    now: serverNow,
+    pageFolder: null,
+    log: console.error
+  })
+  const msw = setupServer(http.all(`${ORIGIN}/*`, ({ request }) => (away ? Response.error() : hono.fetch(request))))
+  msw.listen({ onUnhandledRequest: 'error' })
+  const storage = memoryStorage()
+  const locks: FakeBrowserLocks = fakeBrowserLocks()
+  let ids = 0
+
+  async function open(): Promise<Page> {
+    const tab = locks.tab()
+    const ears = fakeEars(clock)
+    const mouth = fakeMouth({ kind: 'takes', ms: 400, clock })
+    const alarm = fakeAlarm(clock, 300)
+    const log = storage.open()
+    const app = await startApp({
+      clock,
+      ears,
+      mouth,
+      alarm,
+      waker: fakeWaker(clock),
+      log,
+      locks: tab,
+      screenLock: fakeScreenLock(),
+      server: serverOverHttp(ORIGIN),
+      newId: () => `id-${String((ids += 1)).padStart(6, '0')}`,
+      zone: 'America/Chicago'
+    })
+    const run = () => {
+      const view = app.$view.get()
+      if (view.kind !== 'run') throw new Error(`The page shows ${view.kind}, not a run.`)
+      return { session: view.session, conductor: view.conductor }
+    }
+    return {
+      app,
+      ears,
+      mouth,
+      alarm,
+      log,
+      run,
+      close() {
+        const view = app.$view.get()
+        if (view.kind === 'run') view.conductor.close()
+        log.close()
+        tab.close()
+      }
+    }
+  }
+
+  return {
+    clock,
+    records,
+    storage,
+    open,
+    async start(operator = 'Ada') {
+      const page = await open()
+      page.app.$settings.set({ ...page.app.$settings.get(), operator, units: 'us' })
+      const view = page.app.$view.get()
+      const hash = view.kind === 'choose' ? view.offers?.procedures[0]?.hash : undefined
+      if (hash === undefined) throw new Error('No procedure is offered.')
+      await page.app.choose(hash)
+      await page.app.begin()
+      await clock.pass(1500)
+      return page
+    },
+    serverAway(gone) {
+      away = gone
+    },
+    pass: (ms) => clock.pass(ms),
+    lidClosed(ms) {
+      sleptMs += ms
+      clock.sleep(ms)
+    },
+    end() {
+      msw.close()
+    }
+  }
+}
+
+/** Says words when the ears are open, and waits for what follows. */
+export async function say(kitchenNow: Kitchen, page: Page, words: string): Promise<void> {
+  for (let tries = 0; page.ears.state().kind !== 'listening'; tries += 1) {
+    if (tries > 200) throw new Error(`The ears stay ${page.ears.state().kind}; "${words}" cannot be said.`)
+    await kitchenNow.pass(250)
+  }
+  page.ears.say(words)
+  await kitchenNow.pass(250)
+}
