@@ -79,6 +79,8 @@ export interface App {
   unlock(): void
   /** The page came back, or the network did: look at the time, the run and what is unsent. */
   wake(): void
+  /** Ends everything that goes on by itself. */
+  close(): void
 }
 
 export async function startApp(ports: Ports): Promise<App> {
@@ -280,6 +282,11 @@ export async function startApp(ports: Ports): Promise<App> {
       void time.askServer().then(() => (view.kind === 'run' ? view.conductor.refresh() : undefined))
       void time.mark()
       void outbox.flush()
+    },
+    close() {
+      leaveRun()
+      outbox.stop()
+      log.close()
     }
   }
   const here = await openRunsHere()

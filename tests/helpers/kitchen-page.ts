@@ -13,7 +13,7 @@ import type { RunSession } from '../../src/app/run-session.ts'
 import { serverOverHttp } from '../../src/devices/server-http.ts'
 import { aProcedure } from './a-procedure.ts'
 import { fakeAlarm, type FakeAlarm } from './fake-alarm.ts'
-import { fakeClock, type FakeClock } from './fake-clock.ts'
+import { fakeClock, promisesRun, type FakeClock } from './fake-clock.ts'
 import { fakeEars, type FakeEars } from './fake-ears.ts'
 import { fakeBrowserLocks, type FakeBrowserLocks } from './fake-locks.ts'
 import { fakeMouth, type FakeMouth } from './fake-mouth.ts'
@@ -94,7 +94,7 @@ export async function kitchen(yamlText: string): Promise<Kitchen> {
       log,
       locks: tab,
       screenLock: fakeScreenLock(),
-      server: serverOverHttp(ORIGIN),
+      server: serverOverHttp({ base: ORIGIN }),
       newId: () => `id-${String((ids += 1)).padStart(6, '0')}`,
       zone: 'America/Chicago'
     })
@@ -111,9 +111,7 @@ export async function kitchen(yamlText: string): Promise<Kitchen> {
       log,
       run,
       close() {
-        const view = app.$view.get()
-        if (view.kind === 'run') view.conductor.close()
-        log.close()
+        app.close()
         tab.close()
       }
     }
@@ -138,7 +136,11 @@ export async function kitchen(yamlText: string): Promise<Kitchen> {
     serverAway(gone) {
       away = gone
     },
-    pass: (ms) => clock.pass(ms),
+    async pass(ms) {
+      await clock.pass(ms)
+      // Requests go through real streams, which take some turns of the event loop.
+      for (let turn = 0; turn < 12; turn += 1) await promisesRun()
+    },
     lidClosed(ms) {
       sleptMs += ms
       clock.sleep(ms)

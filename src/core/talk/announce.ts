@@ -1,11 +1,12 @@
 /** What to say once a command has been carried out or refused, and when time alone changed what matters. */
+import { laneOf } from '../procedure/course.ts'
 import { callAt, type Call } from '../run/call.ts'
 import type { Command } from '../run/command.ts'
 import type { Decision } from '../run/decide.ts'
-import type { RunEvent } from '../run/event.ts'
+import type { RunEvent, StepRef } from '../run/event.ts'
 import type { Run } from '../run/run.ts'
-import { callWords, laneName, stepNamed, textIn, type Told } from './call-words.ts'
-import type { Line } from './line.ts'
+import { callWords, laneName, progressNamed, stepNamed, textIn, type Told } from './call-words.ts'
+import { PRIORITIES, type Line } from './line.ts'
 
 /** Two calls with one key are the same call: nothing new has to be said. */
 export function callKey(call: Call): string {
@@ -32,76 +33,60 @@ export function callKey(call: Call): string {
 export function announceDecision(before: Run, command: Command, decision: Decision, told: Told): readonly Line[] {
   if (decision.kind === 'refused') return [refusalLine(decision, told)]
   const results = decision.events.flatMap((event) => resultLines(before, event, told))
-  return [
-    ...results,
-    ...callLines(
-      before,
-      told,
-      command.type === 'choose-lane' || command.type === 'take-back' || command.type === 'resume'
-    )
-  ]
+  return inOrder(results, callLines(before, command, told))
 }
 
 /** Time passed: a wait ended or a maximum was missed. Empty when the call is still the same. */
 export function announceTime(previous: Call, told: Told): readonly Line[] {
   const call = callAt(told.course, told.run, told.at)
-  return callKey(call) === callKey(previous) ? [] : callWords(told, call, false).lines
+  return callKey(call) === callKey(previous) ? [] : callWords(told, call, comesBack(told.run, call, told.run)).lines
 }
 
-function callLines(before: Run, told: Told, always: boolean): readonly Line[] {
+/** After these the operator wants to hear where things stand, even if that is where they stood. */
+const ALWAYS_CALLED: ReadonlySet<Command['type']> = new Set([
+  'choose-lane',
+  'take-back',
+  'pause',
+  'resume',
+  'hand-over'
+])
+
+function callLines(before: Run, command: Command, told: Told): readonly Line[] {
   const { course, run, at } = told
   const [previous, call] = [callAt(course, before, at), callAt(course, run, at)]
+  // Its result has just said that the lane is stopped.
+  if (command.type === 'report-problem' && call.kind === 'stopped' && call.lane === command.lane) return []
   const sameStepAgain =
     previous.kind === 'step' && call.kind === 'step' && run.progress.length !== before.progress.length
-  if (!always && !sameStepAgain && callKey(previous) === callKey(call)) return []
-  return callWords(told, call, comesBack(previous, call, before, run)).lines
+  if (!ALWAYS_CALLED.has(command.type) && !sameStepAgain && callKey(previous) === callKey(call)) return []
+  const wasAway = command.type === 'resume' || command.type === 'hand-over'
+  return callWords(told, call, wasAway || comesBack(before, call, run)).lines
 }
 
 /** The hands leave one lane for another that they have worked on before. */
-function comesBack(previous: Call, call: Call, before: Run, run: Run): boolean {
-  if (!('lane' in call)) return false
-  const from = before.progress.at(-1)
-  const came = 'lane' in previous ? previous.lane : null
-  const lastWorked = run.progress.at(-1) ?? from
-  const worked = lastWorked && 'lane' in lastWorked ? lastWorked.lane : came
-  return worked !== null && worked !== call.lane && run.lanes[call.lane]?.last !== null
+function comesBack(before: Run, call: Call, run: Run): boolean {
+  return 'lane' in call && before.focus !== null && before.focus !== call.lane && run.lanes[call.lane]?.last !== null
+}
+
+/** The result of a command is heard before the next call, however urgent that is; an alarm has its own way. */
+function inOrder(results: readonly Line[], calls: readonly Line[]): readonly Line[] {
+  const urgency = Math.min(...[...calls, ...results].map(({ priority }) => PRIORITIES.indexOf(priority)))
+  const priority = PRIORITIES[Math.max(urgency, PRIORITIES.indexOf('caution'))] ?? 'answer'
+  return [...results.map((line) => ({ ...line, priority })), ...calls]
 }
 
 function resultLines(before: Run, event: RunEvent, told: Told): readonly Line[] {
-  const { course, run, manner } = told
+  const { course, manner } = told
   const { words } = manner
   switch (event.type) {
     case 'step-done':
-    case 'check-answered': {
-      const waiting = run.lanes[event.lane]?.waiting
-      const begun =
-        waiting && waiting.step === event.step && waiting.round === event.round && waiting.since === event.at
-      return begun
-        ? [
-            remark(
-              words.waitBegins(
-                laneName(course, event.lane, manner),
-                words.wait(waiting.kind),
-                words.duration(waiting.due - waiting.since)
-              ),
-              event.lane
-            )
-          ]
-        : []
-    }
+      return waitLines(event, told)
+    case 'check-answered':
+      return [...waitLines(event, told), ...roundLines(event, told)]
     case 'taken-back': {
       const cancelled = before.progress.find((known) => known.id === event.cancels)
-      if (!cancelled || !('lane' in cancelled) || cancelled.lane === null) return []
-      const step =
-        'step' in cancelled && cancelled.step !== null ? stepNamed(course, cancelled.lane, cancelled.step) : null
-      const what = step ? textIn(step.say, manner) : cancelled.type === 'problem-reported' ? cancelled.text : ''
-      return [
-        {
-          priority: 'answer',
-          text: words.takenBack(laneName(course, cancelled.lane, manner), what),
-          lane: cancelled.lane
-        }
-      ]
+      const named = cancelled ? progressNamed(told, cancelled) : null
+      return named ? [{ priority: 'answer', text: words.takenBack(named.name, named.what), lane: named.lane }] : []
     }
     case 'resumed':
       return [{ priority: 'answer', text: words.resumed, lane: null }]
@@ -112,6 +97,33 @@ function resultLines(before: Run, event: RunEvent, told: Told): readonly Line[] 
     default:
       return []
   }
+}
+
+function waitLines(event: StepRef & { readonly at: number }, { course, run, manner }: Told): readonly Line[] {
+  const { words } = manner
+  const waiting = run.lanes[event.lane]?.waiting
+  if (waiting?.step !== event.step || waiting.round !== event.round || waiting.since !== event.at) return []
+  const length = words.duration(waiting.due - waiting.since)
+  return [remark(words.waitBegins(laneName(course, event.lane, manner), words.wait(waiting.kind), length), event.lane)]
+}
+
+/** An answer that sends the lane back says so: otherwise a good one sounds as if it had not been heard. */
+function roundLines(
+  event: Extract<RunEvent, { type: 'check-answered' }>,
+  { course, run, manner }: Told
+): readonly Line[] {
+  const repeat = stepNamed(course, event.lane, event.step)?.repeat
+  const lane = run.lanes[event.lane]
+  const place = laneOf(course, event.lane)?.steps[lane?.position ?? -1]
+  if (!repeat || lane?.stop || place?.step.id !== repeat.from) return []
+  const [name, next] = [laneName(course, event.lane, manner), event.round + 1]
+  const { words } = manner
+  return [
+    remark(
+      event.good ? words.roundAtLeast(name, next, repeat.atLeast) : words.roundAtMost(name, next, repeat.atMost),
+      event.lane
+    )
+  ]
 }
 
 function refusalLine(decision: Extract<Decision, { kind: 'refused' }>, told: Told): Line {

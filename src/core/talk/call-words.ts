@@ -43,6 +43,24 @@ export function stepNamed(course: Course, lane: LaneId, step: string): Step | nu
   return laneOf(course, lane)?.steps.find((place) => place.step.id === step)?.step ?? null
 }
 
+/** Something that counted, by its lane and what it was; null for what belongs to no lane. */
+export function progressNamed(
+  { course, manner }: Told,
+  event: Run['progress'][number]
+): { readonly lane: LaneId; readonly name: string; readonly what: string } | null {
+  if (!('lane' in event) || event.lane === null) return null
+  const { words } = manner
+  const step = 'step' in event && event.step !== null ? stepNamed(course, event.lane, event.step) : null
+  const what = step
+    ? textIn(step.say, manner)
+    : event.type === 'corrected'
+      ? event.action
+      : event.type === 'problem-reported'
+        ? event.text
+        : ''
+  return { lane: event.lane, name: laneName(course, event.lane, manner), what: what || words.thatStep }
+}
+
 export function unitName(unit: ReadingUnit): string {
   return { '[ppm]': 'ppm', Cel: '°C', '[degF]': '°F', '[pH]': 'pH' }[unit]
 }
@@ -79,7 +97,7 @@ export function callWords(told: Told, call: Call, returning: boolean): CallWords
       return spoken(
         name,
         words.late(name, words.wait(call.waiting.kind)),
-        [words.correctionHint(action)],
+        [words.correctionHint([action])],
         'answer',
         call.lane,
         true
@@ -87,26 +105,41 @@ export function callWords(told: Told, call: Call, returning: boolean): CallWords
     }
     case 'stopped':
       return stoppedWords(told, call)
-    case 'caution': {
-      const name = laneName(course, call.lane, manner)
-      const said = call.place.step.cautions.map((caution) =>
-        words.caution(
-          words.signal(caution.signal),
-          textIn(caution.hazard, manner),
-          textIn(caution.consequence, manner),
-          textIn(caution.avoid, manner)
-        )
-      )
-      const lines: Line[] = said.map((text, index) => ({
-        priority: 'caution',
-        text: index === 0 ? words.lane(name, text) : text,
-        lane: call.lane
-      }))
-      return { lane: name, headline: said.join(' '), hints: [words.cautionHint], lines }
-    }
+    case 'caution':
+      return cautionWords(told, call, returning)
     case 'step':
       return stepWords(told, call.lane, call.place, returning, run)
   }
+}
+
+function cautionWords(told: Told, call: Extract<Call, { kind: 'caution' }>, returning: boolean): CallWords {
+  const { manner } = told
+  const { words } = manner
+  const name = laneName(told.course, call.lane, manner)
+  const said = call.place.step.cautions.map((caution) =>
+    words.caution(
+      words.signal(caution.signal),
+      textIn(caution.hazard, manner),
+      textIn(caution.consequence, manner),
+      textIn(caution.avoid, manner)
+    )
+  )
+  const back = returning ? lastWords(told, call.lane) : null
+  const [first = '', ...others] = said
+  const spokenLines = back === null ? [words.lane(name, first), ...others] : [back, ...said]
+  return {
+    lane: name,
+    headline: said.join(' '),
+    hints: [words.cautionHint],
+    lines: spokenLines.map((text) => line('caution', text, call.lane))
+  }
+}
+
+/** The side and what was done last there; null on a lane where nothing was. */
+function lastWords({ course, run, manner }: Told, lane: LaneId): string | null {
+  const last = run.lanes[lane]?.last
+  const step = last ? stepNamed(course, lane, last.step) : null
+  return step ? manner.words.returning(laneName(course, lane, manner), textIn(step.say, manner)) : null
 }
 
 function stepWords(told: Told, lane: LaneId, place: LaneStep, returning: boolean, run: Run): CallWords {
@@ -117,11 +150,11 @@ function stepWords(told: Told, lane: LaneId, place: LaneStep, returning: boolean
   const headline = textIn(step.say, manner)
   const question = step.check ? [textIn(step.check.ask, manner)] : []
   const hints = [...question, ...stepHints(told, lane, step, run)]
-  const last = run.lanes[lane]?.last
-  const before = returning && last ? stepNamed(course, lane, last.step) : null
+  const back = returning ? lastWords(told, lane) : null
   const lines: Line[] = [
-    ...(before ? [line('step', words.returning(name, textIn(before.say, manner)), lane)] : []),
-    line('step', before ? headline : words.lane(name, headline), lane),
+    ...(back === null
+      ? [line('step', words.lane(name, headline), lane)]
+      : [line('step', back, lane), line('step', words.goingOn(headline), lane)]),
     ...question.map((text) => line('step', text, lane)),
     ...(step.confirm ? [line('step', words.confirmHint(textIn(step.confirm, manner)), lane)] : [])
   ]
@@ -147,23 +180,38 @@ function stepHints({ course, manner }: Told, lane: LaneId, step: Step, run: Run)
 }
 
 function stoppedWords(told: Told, call: Extract<Call, { kind: 'stopped' }>): CallWords {
-  const { course, run, manner } = told
-  const { words } = manner
-  const name = laneName(course, call.lane, manner)
+  const { words } = told.manner
+  const name = laneName(told.course, call.lane, told.manner)
   const corrections = correctionsFor(told, call)
-  const hint = corrections[0] === undefined ? words.problemHint : words.correctionHint(corrections.join(' / '))
-  if (call.stop.kind === 'problem')
-    return spoken(name, words.problem(name, call.stop.text), [words.problemHint], 'answer', call.lane)
-  if (call.stop.kind === 'too-many-rounds')
-    return spoken(name, words.tooManyRounds(name), [hint], 'answer', call.lane, true)
-  const event = run.progress.find((known) => known.id === call.stop.eventId)
-  const answered = event?.type === 'check-answered' ? answerText(event.answer, words) : ''
-  return spoken(name, words.badAnswer(name, answered), [hint], 'answer', call.lane, true)
+  const hint = corrections.length === 0 ? words.problemHint : words.correctionHint(corrections)
+  return spoken(name, stopHeadline(told, call, name), [hint], 'answer', call.lane, true)
+}
+
+function stopHeadline({ course, run, manner }: Told, call: Extract<Call, { kind: 'stopped' }>, name: string): string {
+  const { words } = manner
+  const { stop, place } = call
+  if (stop.kind === 'problem') {
+    return stop.text === words.reportedByVoice ? words.stopped(name) : words.problem(name, stop.text)
+  }
+  if (stop.kind === 'too-many-rounds') return words.tooManyRounds(name)
+  const event = run.progress.find((known) => known.id === stop.eventId)
+  if (event?.type !== 'check-answered') return words.stopped(name)
+  const { answer } = event
+  const check = place?.step.check
+  if (answer.kind === 'yes-no') return words.badYesNo(name, words.answeredYesNo[answer.value])
+  if (answer.kind === 'count' && check?.kind === 'count') {
+    return words.badCount(name, answer.value, expectedCount(course.procedure, call.lane, check.parts))
+  }
+  return words.badAnswer(name, answerText(answer, words))
 }
 
 /** What may be done about a stopped or late lane, in the author's words. */
 export function correctionsFor({ course, manner }: Told, call: Call): readonly string[] {
-  if (call.kind === 'stopped') return (call.place?.step.check?.corrections ?? []).map((text) => textIn(text, manner))
+  if (call.kind === 'stopped') {
+    // What to do about a bad answer does not mend a problem that somebody reported.
+    const check = call.stop.kind === 'problem' ? null : call.place?.step.check
+    return (check?.corrections ?? []).map((text) => textIn(text, manner))
+  }
   if (call.kind === 'late') {
     const late = stepNamed(course, call.lane, call.waiting.step)?.wait?.late
     return late ? [textIn(late.say, manner)] : []

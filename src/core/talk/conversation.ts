@@ -3,7 +3,8 @@ import type { LaneId } from '../procedure/procedure.ts'
 import { callAt, type Call } from '../run/call.ts'
 import type { Command } from '../run/command.ts'
 import type { Answer } from '../run/event.ts'
-import { callWords, correctionsFor, laneName, stepNamed, textIn, unitName, type Told } from './call-words.ts'
+import { callWords, correctionsFor, laneName, progressNamed, textIn, unitName, type Told } from './call-words.ts'
+import { helpfulNow, timesLeft } from './helpful-now.ts'
 import type { Intent, PlainIntent } from './intent.ts'
 import type { Line } from './line.ts'
 
@@ -36,15 +37,25 @@ export function respond(conversation: Conversation, intent: Intent, told: Told):
   const call = callAt(told.course, told.run, told.at)
   if (call.kind === 'alarm') return command({ type: 'acknowledge-wait', lane: call.lane }, true)
   const answered = conversation.asking ? answerQuestion(conversation.asking, intent, told) : null
-  return (
-    answered ?? (intent.type === 'repeat' ? reply(conversation.said.map((line) => line)) : plainly(intent, call, told))
-  )
+  return answered ?? (intent.type === 'repeat' ? sayAgain(conversation, call, told) : plainly(intent, call, told))
+}
+
+/** A question that is said again is still open. */
+function sayAgain({ asking, said }: Conversation, call: Call, told: Told): Response {
+  const { unknown, offerHelp } = told.manner.words
+  const worthwhile = said.filter(({ text }) => text !== unknown && text !== offerHelp)
+  // How long everybody still waits was true only when it was said.
+  const isStale = worthwhile.length === 0 || (call.kind === 'all-waiting' && asking === null)
+  return { ...reply(isStale ? callWords(told, call, true).lines : worthwhile), asking }
 }
 
 /** Words that meant nothing certain: after two in a row, other ways are offered. */
 export function respondToUnknown(conversation: Conversation, told: Told): Response {
   const { words } = told.manner
-  const lines = [answer(words.unknown), ...(conversation.misses >= 1 ? [answer(words.offerHelp)] : [])]
+  const isAlarm = callAt(told.course, told.run, told.at).kind === 'alarm'
+  const lines = isAlarm
+    ? [answer(words.alarmHint)]
+    : [answer(words.unknown), ...(conversation.misses >= 1 ? [answer(words.offerHelp)] : [])]
   return { ...reply(lines), asking: conversation.asking }
 }
 
@@ -52,12 +63,18 @@ export function respondToAmbiguous(between: readonly Intent[], told: Told): Resp
   const { words } = told.manner
   const call = callAt(told.course, told.run, told.at)
   if (call.kind === 'alarm') return command({ type: 'acknowledge-wait', lane: call.lane }, true)
+  if (isDoneOrHeard(between)) return ask({ kind: 'which', between }, words.askDone)
   const options = between.map((intent) =>
     intent.type === 'lane'
-      ? laneName(told.course, intent.lane, told.manner).toLowerCase()
+      ? words.goTo(laneName(told.course, intent.lane, told.manner))
       : words.phrase(intent.type as PlainIntent)
   )
   return { ...reply([answer(words.which(options))]), asking: { kind: 'which', between } }
+}
+
+/** "Okay" where nothing is asked: it was heard, or it is done. */
+function isDoneOrHeard(between: readonly Intent[]): boolean {
+  return between.every(({ type }) => type === 'yes' || type === 'done')
 }
 
 function answerQuestion(asking: Asking, intent: Intent, told: Told): Response | null {
@@ -72,11 +89,19 @@ function answerQuestion(asking: Asking, intent: Intent, told: Told): Response | 
       if (intent.type === 'no') return reply([answer(words.leftAsItWas)])
       return null
     case 'which-correction': {
-      const action = intent.type === 'number' ? asking.actions[intent.value - 1] : undefined
-      return action === undefined ? null : command({ type: 'correct', lane: asking.lane, action })
+      if (intent.type !== 'number') return null
+      const action = asking.actions[intent.value - 1]
+      if (action === undefined) return ask(asking, words.whichCorrection(asking.actions))
+      return command({ type: 'correct', lane: asking.lane, action })
     }
     case 'which':
-      return null
+      // What was said last is the question itself.
+      if (intent.type === 'repeat' && asking.between.some(({ type }) => type === 'repeat')) {
+        return reply(callWords(told, callAt(told.course, told.run, told.at), true).lines)
+      }
+      if (!isDoneOrHeard(asking.between)) return null
+      if (intent.type === 'yes') return command({ type: 'done' })
+      return intent.type === 'no' ? reply([answer(words.leftAsItWas)]) : null
   }
 }
 
@@ -91,7 +116,7 @@ function plainly(intent: Exclude<Intent, { type: 'repeat' }>, call: Call, told: 
       return command({ type: 'resume' })
     case 'yes':
     case 'no':
-      return yesOrNo(intent.type, call)
+      return yesOrNo(intent.type, call, told)
     case 'phrase':
       return command({ type: 'confirm', how: 'phrase' })
     case 'held':
@@ -112,16 +137,12 @@ function plainly(intent: Exclude<Intent, { type: 'repeat' }>, call: Call, told: 
       return corrected(call, told)
     case 'report':
       return command({ type: 'report-problem', lane: intent.lane, text: intent.text })
-    case 'problem': {
-      const lane = 'lane' in call ? call.lane : told.run.focus
-      return lane === null
-        ? reply([answer(words.refusal('not-asked', '', NO_DETAIL))])
-        : command({ type: 'report-problem', lane, text: words.reportedByVoice })
-    }
+    case 'problem':
+      return problem(call, told)
     case 'quiet':
       return { ...reply([]), hush: true }
     case 'how-long':
-      return reply(timesLeft(told))
+      return reply(timesLeft(told).map(answer))
     case 'what-now':
       return reply(callWords(told, call, true).lines)
     case 'why':
@@ -139,11 +160,28 @@ function plainly(intent: Exclude<Intent, { type: 'repeat' }>, call: Call, told: 
 
 const NO_DETAIL = { left: '', phrase: '', question: '' }
 
-function yesOrNo(value: 'yes' | 'no', call: Call): Response {
-  if (call.kind === 'caution' && value === 'yes') return command({ type: 'understood' })
-  if (call.kind === 'step' && call.place.step.check?.kind === 'yes-no')
+function yesOrNo(value: 'yes' | 'no', call: Call, told: Told): Response {
+  const { words } = told.manner
+  if (call.kind === 'step' && call.place.step.check?.kind === 'yes-no') {
     return command({ type: 'answer', answer: { kind: 'yes-no', value } })
-  return command({ type: 'understood' })
+  }
+  if (value === 'yes') return command({ type: 'understood' })
+  // Whoever does not take the caution in hears it once more; nothing is taken as understood.
+  if (call.kind === 'caution') return reply([...callWords(told, call, false).lines, answer(words.cautionHint)])
+  return reply([answer(words.refusal('not-asked', '', NO_DETAIL))])
+}
+
+/** Where every lane waits, the hands are still where they worked last. */
+function laneInHand(call: Call, told: Told): LaneId | null {
+  return 'lane' in call && call.kind !== 'all-waiting' ? call.lane : told.run.focus
+}
+
+function problem(call: Call, told: Told): Response {
+  const { words } = told.manner
+  const lane = laneInHand(call, told)
+  if (lane === null) return reply([answer(words.refusal('not-asked', '', NO_DETAIL))])
+  if (call.kind === 'stopped') return reply(callWords(told, call, false).lines)
+  return command({ type: 'report-problem', lane, text: words.reportedByVoice })
 }
 
 function number(intent: Extract<Intent, { type: 'number' }>, call: Call, told: Told): Response {
@@ -162,16 +200,12 @@ function number(intent: Extract<Intent, { type: 'number' }>, call: Call, told: T
   return ask({ kind: 'is-that-so', answer: given }, words.readBack(`${intent.value} ${unitName(check.unit)}`))
 }
 
+/** What was done on another lane than the one in hand is taken back only after a question. */
 function takeBack(call: Call, told: Told): Response {
   const last = told.run.progress.at(-1)
-  const lane = last && 'lane' in last ? last.lane : null
-  const elsewhere = lane !== null && 'lane' in call && call.lane !== lane
-  if (!last || lane === null || !elsewhere || !('step' in last)) return command({ type: 'take-back' })
-  const step = last.step === null ? null : stepNamed(told.course, lane, last.step)
-  return ask(
-    { kind: 'take-back' },
-    told.manner.words.askTakeBack(laneName(told.course, lane, told.manner), step ? textIn(step.say, told.manner) : '')
-  )
+  const named = last ? progressNamed(told, last) : null
+  if (!named || named.lane === laneInHand(call, told)) return command({ type: 'take-back' })
+  return ask({ kind: 'take-back' }, told.manner.words.askTakeBack(named.name, named.what))
 }
 
 function corrected(call: Call, told: Told): Response {
@@ -180,51 +214,7 @@ function corrected(call: Call, told: Told): Response {
   const actions = correctionsFor(told, call)
   if (actions.length > 1)
     return ask({ kind: 'which-correction', lane: call.lane, actions }, words.whichCorrection(actions))
-  return command({ type: 'correct', lane: call.lane, action: actions[0] ?? words.reportedByVoice })
-}
-
-function timesLeft({ course, run, at, manner }: Told): readonly Line[] {
-  const { words } = manner
-  const lines = course.lanes.flatMap((lane) => {
-    const waiting = run.lanes[lane.id]?.waiting
-    if (!waiting || waiting.acknowledgedAt !== null) return []
-    const name = laneName(course, lane.id, manner)
-    const left = waiting.due - at
-    return [
-      answer(
-        left > 0
-          ? words.time(name, words.wait(waiting.kind), words.duration(left))
-          : words.timeOver(name, words.wait(waiting.kind))
-      )
-    ]
-  })
-  return lines.length > 0 ? lines : [answer(words.noWaits)]
-}
-
-/** What helps at this call, best first; kept short enough to remember. */
-export function helpfulNow(call: Call): readonly PlainIntent[] {
-  switch (call.kind) {
-    case 'caution':
-      return ['yes', 'repeat', 'problem']
-    case 'step': {
-      const { check, confirm } = call.place.step
-      if (check?.kind === 'yes-no') return ['yes', 'no', 'repeat', 'why', 'problem']
-      if (check || confirm) return ['repeat', 'more', 'why', 'problem']
-      return ['done', 'repeat', 'more', 'why', 'take-back', 'pause']
-    }
-    case 'stopped':
-    case 'late':
-      return ['corrected', 'repeat', 'why']
-    case 'paused':
-      return ['resume', 'how-long']
-    case 'all-waiting':
-      return ['how-long', 'what-now', 'take-back']
-    case 'alarm':
-    case 'finished':
-    case 'abandoned':
-    case 'not-started':
-      return ['repeat', 'what-now']
-  }
+  return command({ type: 'correct', lane: call.lane, action: actions[0] ?? words.correctedByVoice })
 }
 
 function command(given: Command, hush = false): Response {

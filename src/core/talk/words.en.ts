@@ -50,26 +50,25 @@ export const wordsEn = {
   signal: (word: SignalWord) => SIGNALS[word],
   phrase: (intent: PlainIntent) => SAY[intent],
 
-  /** Rounded up to whole seconds, so that nothing is promised early. */
+  /** Rounded up, to whole seconds below an hour and to whole minutes above, so that nothing is promised early. */
   duration: (ms: number) => {
     const seconds = Math.max(0, Math.ceil(ms / 1000))
+    const shown = seconds < 3600 ? seconds : Math.ceil(seconds / 60) * 60
     const parts = [
-      [Math.floor(seconds / 3600), 'hour', 'hours'],
-      [Math.floor((seconds % 3600) / 60), 'minute', 'minutes'],
-      [seconds % 60, 'second', 'seconds']
+      [Math.floor(shown / 3600), 'hour', 'hours'],
+      [Math.floor((shown % 3600) / 60), 'minute', 'minutes'],
+      [shown % 60, 'second', 'seconds']
     ] as const
-    const said = parts
-      .filter(([value]) => value > 0)
-      .slice(0, 2)
-      .map(([value, one, many]) => count(value, one, many))
+    const said = parts.filter(([value]) => value > 0).map(([value, one, many]) => count(value, one, many))
     return said.length === 0 ? '0 seconds' : said.join(' ')
   },
 
   lane: (lane: string, text: string) => `${lane}. ${text}`,
-  returning: (lane: string, last: string) => `${lane}. Finished before: ${trimEnd(last)}.`,
+  returning: (lane: string, last: string) => `${lane}. Last was: ${sentence(last)}`,
+  goingOn: (headline: string) => `Now: ${headline}`,
   caution: (signal: string, hazard: string, consequence: string, avoid: string) =>
     `${signal}. ${sentence(hazard)} ${sentence(consequence)} ${sentence(avoid)}`,
-  cautionHint: 'Answer yes once you have taken this in.',
+  cautionHint: 'Answer yes when you understand.',
   confirmHint: (phrase: string) => `When it is so, tell me: ${phrase}. Or hold the button down.`,
   readingHint: (limits: string, source: string) => `${limits} Source: ${sentence(source)}`,
   limits: (min: number | null, max: number | null, unit: string) =>
@@ -79,39 +78,47 @@ export const wordsEn = {
         ? `Allowed: ${min} ${unit} or more.`
         : `Allowed: ${max ?? ''} ${unit} or less.`,
   countHint: (expected: number) => `There should be ${expected}.`,
+  roundAtLeast: (lane: string, round: number, atLeast: number) => `${lane}. Round ${round}, of ${atLeast} at least.`,
+  roundAtMost: (lane: string, round: number, atMost: number) => `${lane}. Round ${round}, of ${atMost} at most.`,
   roundHint: (round: number, atMost: number) => `Round ${round} of ${atMost} at most.`,
 
   allWaiting: (lane: string, left: string) => `Both hands are free. ${lane} needs you in ${left}.`,
-  waitBegins: (lane: string, wait: string, length: string) => `${lane}. ${wait} runs: ${length}.`,
+  waitBegins: (lane: string, wait: string, length: string) => `${lane}. ${wait} begins: ${length}.`,
   alarm: (lane: string, wait: string) => `${lane}. ${wait} is over.`,
   overdue: (lane: string, wait: string, over: string) => `${lane}. ${wait} was over ${over} ago.`,
   alarmHint: 'Answer yes, press a key or touch the screen.',
-  paused: 'Paused. Waits go on.',
-  resumed: 'Going on.',
+  paused: 'Paused. The clocks still run.',
+  resumed: 'Resumed.',
   finished: 'The run is complete. Thank you.',
   abandoned: 'The run was ended early.',
   notStarted: 'The run has not begun.',
-  problemHint: 'This lane is stopped until it is put right.',
+  problemHint: `Nothing happens here until it is mended. Then tell me: ${SAY.corrected}.`,
+  stopped: (lane: string) => `${lane} is stopped.`,
   problem: (lane: string, text: string) => `${lane}. Problem: ${trimEnd(text)}.`,
   badAnswer: (lane: string, what: string) => `${lane}. Out of limits: ${trimEnd(what)}.`,
-  tooManyRounds: (lane: string) => `${lane}. It should be good by this round, and is not.`,
-  late: (lane: string, wait: string) => `${lane}. ${wait} went over its longest time.`,
-  lateDefault: 'Find out whether it can still be used, and put it right.',
-  correctionHint: (action: string) => `Put it right: ${sentence(action)}`,
+  badYesNo: (lane: string, answer: string) => `${lane}. The answer was ${answer}, which is not good.`,
+  badCount: (lane: string, counted: number, expected: number) => `${lane}. Counted: ${counted}. Expected: ${expected}.`,
+  tooManyRounds: (lane: string) => `${lane}. That was the last round, and it is still not good.`,
+  late: (lane: string, wait: string) => `${lane}. ${wait} took too long.`,
+  lateDefault: 'Find out whether it can still be used, and mend it.',
+  correctionHint: (actions: readonly string[]) =>
+    `${actions.map(sentence).join(' Or: ')} Then tell me: ${SAY.corrected}.`,
   whichCorrection: (actions: readonly string[]) =>
-    `What was it? ${actions.map((action, index) => `${index + 1}: ${sentence(action)}`).join(' ')} Give me the number.`,
+    `What did you do? ${actions.map((action, index) => `${index + 1}. ${sentence(action)}`).join(' ')} Tell me the number.`,
   answeredYesNo: { yes: 'yes', no: 'no' },
   readBack: (value: string) => `${value}. Is that so?`,
-  askNumberAgain: 'Give me the number again.',
+  askNumberAgain: 'What is the number?',
   needsUnit: (unit: string) => `I need it in ${unit}.`,
 
-  takenBack: (lane: string, what: string) => `Taken back. ${lane}: ${trimEnd(what)}.`,
-  askTakeBack: (lane: string, what: string) => `Take back, on ${lane.toLowerCase()}: ${trimEnd(what)}?`,
-  leftAsItWas: 'Left as it was.',
+  takenBack: (lane: string, what: string) => `Canceled. ${lane}: ${sentence(what)}`,
+  askTakeBack: (lane: string, what: string) => `${lane}. Cancel this: ${trimEnd(what)}?`,
+  askDone: 'Is this step all done?',
+  leftAsItWas: 'It stays as it was.',
   which: (options: readonly string[]) => `Which do you mean: ${list(options, 'or')}?`,
+  goTo: (lane: string) => `go to ${lane.toLowerCase()}`,
   unknown: 'I did not understand that.',
   offerHelp: 'You can also touch the screen or use the pedal.',
-  time: (lane: string, wait: string, left: string) => `${lane}. ${wait}: ${left} left.`,
+  time: (lane: string, wait: string, left: string) => `${lane}. ${wait}: ${left} to go.`,
   timeOver: (lane: string, wait: string) => `${lane}. ${wait} is over.`,
   notKept: {
     full: 'That was not kept: this device has no room left. Make room, then tell me again.',
@@ -119,13 +126,15 @@ export const wordsEn = {
     'newer-version': 'That was not kept: a newer Sidecall is open in another tab. Reload this page.',
     corrupt: 'That was not kept: the record on this device is damaged. Call the supervisor.'
   },
-  noWaits: 'No wait is running.',
-  noReason: 'No reason is written for this step.',
-  noDetail: 'No more is written for this step.',
+  noWaits: 'All waits are over.',
+  noReason: 'The reason is not written down.',
+  noDetail: 'There is nothing further to tell.',
   help: (options: readonly string[]) => `You can say: ${list(options, 'or')}.`,
   handedOver: (name: string) => `${name} carries on from here.`,
-  problemNoted: (lane: string) => `Noted. ${lane} is stopped.`,
+  problemNoted: (lane: string) => `Noted. ${lane} is stopped. When it is mended, tell me: ${SAY.corrected}.`,
+  thatStep: 'The last step',
   reportedByVoice: 'Reported by voice',
+  correctedByVoice: 'Put right, told by voice',
 
   refusal: (
     reason: RefusalReason,
@@ -134,29 +143,29 @@ export const wordsEn = {
   ): string => {
     switch (reason) {
       case 'wait-not-over':
-        return `Not yet. ${lane}: ${detail.left} left.`
+        return `Too soon. ${lane}: ${detail.left} to go.`
       case 'needs-caution':
-        return 'First the caution. Answer yes once you have taken it in.'
+        return 'First the caution. Answer yes when you understand.'
       case 'needs-confirmation':
         return `This one needs the whole phrase: ${detail.phrase}.`
       case 'needs-answer':
         return `This one needs an answer. ${detail.question}`
       case 'needs-correction':
-        return `${lane} is stopped. First put it right.`
+        return `${lane} is stopped. First it must be put right.`
       case 'lane-at-barrier':
-        return `${lane} must let the other lanes catch up.`
+        return `${lane} comes after the others.`
       case 'tool-in-use':
         return `${lane} needs a tool that is in use on another lane.`
       case 'lane-finished':
-        return `${lane} has nothing left to do.`
+        return `${lane} is complete.`
       case 'paused':
-        return `The run is paused. To go on, tell me: ${SAY.resume}.`
+        return `The run is paused. To resume, tell me: ${SAY.resume}.`
       case 'nothing-to-take-back':
-        return 'There is nothing to take back.'
+        return 'Nothing has been recorded yet.'
       case 'not-asked':
         return 'Nothing was asked.'
       case 'unknown-lane':
-        return 'This machine has no such lane.'
+        return 'That lane does not exist.'
       case 'wrong-kind-of-answer':
         return `That answer does not fit. ${detail.question}`
       case 'not-started':
