@@ -1,35 +1,38 @@
 /** Tells every open page at once that a run has moved on. */
-import type { Moved } from './storage/records.ts'
-
-export interface Listener {
-  moved(moved: Moved): void
-  /** The server stops: no more will come. */
-  ended(): void
+export interface Moved {
+  readonly runId: string
+  readonly position: number
 }
 
 export interface Live {
   tell(moved: Moved): void
-  /** Returns how to stop being told. */
-  listen(listener: Listener): () => void
-  /** Ends every open stream, and each one opened later. */
+  /** `onEnd` runs once, when the server stops; at once if it is stopping already. Returns how to stop being told. */
+  listen(tell: (moved: Moved) => void, onEnd: () => void): () => void
+  /** Ends every open stream, and any that still comes. */
   end(): void
+}
+
+interface Listener {
+  readonly tell: (moved: Moved) => void
+  readonly onEnd: () => void
 }
 
 export function createLive(): Live {
   const listeners = new Set<Listener>()
-  let over = false
+  let ended = false
   return {
     tell(moved) {
-      for (const listener of listeners) listener.moved(moved)
+      for (const listener of listeners) listener.tell(moved)
     },
-    listen(listener) {
-      if (over) listener.ended()
+    listen(tell, onEnd) {
+      const listener = { tell, onEnd }
+      if (ended) onEnd()
       else listeners.add(listener)
       return () => void listeners.delete(listener)
     },
     end() {
-      over = true
-      for (const listener of listeners) listener.ended()
+      ended = true
+      for (const listener of listeners) listener.onEnd()
       listeners.clear()
     }
   }

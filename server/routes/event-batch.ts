@@ -1,9 +1,8 @@
 /** From the bytes of a request to events that can be stored, each judged by itself. */
-import { readEvent } from '../../src/core/record/wire.ts'
+import { MOST_EVENTS_AT_ONCE, readEvent } from '../../src/core/record/wire.ts'
 import { canonicalJson } from '../procedures/content-hash.ts'
 import type { IncomingEvent } from '../storage/records.ts'
 
-const MOST_EVENTS = 500
 /** An explanation may quote what was sent, which may be long. */
 const LONGEST_WHY = 300
 
@@ -20,7 +19,8 @@ export function readBatch(bytes: ArrayBuffer): EventBatch {
   if (body.kind === 'broken') return unusable(400, 'Not JSON', 'The body is no JSON in UTF-8.')
   const sent = eventsIn(body.value)
   if (sent === null) return unusable(422, 'No events', 'Send an object with a list called events.')
-  if (sent.length > MOST_EVENTS) return unusable(422, 'Too many events', `Send at most ${MOST_EVENTS} at a time.`)
+  if (sent.length > MOST_EVENTS_AT_ONCE)
+    return unusable(422, 'Too many events', `Send at most ${MOST_EVENTS_AT_ONCE} at a time.`)
   const good: IncomingEvent[] = []
   const rejected: { id: string; why: string }[] = []
   for (const value of sent) {

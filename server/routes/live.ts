@@ -1,52 +1,35 @@
-/** The stream of server-sent events that tells a page which runs have moved on. */
+/** A stream of server-sent events: which run has moved, and a beat that shows the server lives. */
 import { Hono } from 'hono'
 import { streamSSE } from 'hono/streaming'
 import type { Live } from '../live.ts'
-import type { Moved, Records } from '../storage/records.ts'
+import { only } from '../problem.ts'
 
-/** Often enough that a proxy does not take the stream for dead, and that a page notices a lost server soon. */
-const HEARTBEAT_MS = 15_000
+const BEAT_MS = 20_000
 
-export interface LiveRoutes {
-  readonly records: Records
-  readonly live: Live
-  readonly now: () => number
-}
-
-export function liveRoutes({ records, live, now }: LiveRoutes): Hono {
+export function liveRoutes(live: Live, now: () => number): Hono {
   const routes = new Hono()
 
   routes.get('/live', (context) => {
     // Proxies that gather answers before they pass them on would hold the stream back.
     context.header('x-accel-buffering', 'no')
+    // Nobody would ever end a stream that has no reader.
     if (context.req.method === 'HEAD') return context.body(null, 200, { 'content-type': 'text/event-stream' })
     return streamSSE(context, async (stream) => {
-      // Each event's id is its position: a browser that comes back names the last one it had.
-      const tell = ({ runId, position }: Moved) =>
-        stream.writeSSE({ event: 'moved', data: JSON.stringify({ runId, position }), id: String(position) })
-      const beat = () => stream.writeSSE({ event: 'beat', data: JSON.stringify({ trusted: now() }) })
-
+      const beat = () => stream.writeSSE({ event: 'beat', data: String(now()) })
       let stopListening = () => {}
-      const over = new Promise<void>((resolve) => {
-        stopListening = live.listen({ moved: (moved) => void tell(moved), ended: resolve })
+      const ended = new Promise<void>((resolve) => {
+        const tell = (moved: unknown) => void stream.writeSSE({ event: 'moved', data: JSON.stringify(moved) })
+        stopListening = live.listen(tell, resolve)
         stream.onAbort(resolve)
       })
-      const heartbeat = setInterval(() => void beat(), HEARTBEAT_MS)
-      try {
-        await beat()
-        for (const missed of await missedBy(context.req.header('last-event-id'), records)) await tell(missed)
-        await over
-      } finally {
-        clearInterval(heartbeat)
-        stopListening()
-      }
+      const beating = setInterval(() => void beat(), BEAT_MS)
+      void beat()
+      await ended
+      clearInterval(beating)
+      stopListening()
     })
   })
+  routes.all('/live', only('GET', 'HEAD'))
 
   return routes
-}
-
-async function missedBy(lastEventId: string | undefined, records: Records): Promise<readonly Moved[]> {
-  const position = Number(lastEventId ?? Number.NaN)
-  return Number.isSafeInteger(position) && position >= 0 ? records.movedSince(position) : []
 }

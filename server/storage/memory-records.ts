@@ -7,6 +7,7 @@ export function memoryRecords(): Records {
   const versions = new Map<string, ProcedureVersion>()
   const current = new Map<string, string>()
   const events: RunEvent[] = []
+  const lastReceived = new Map<string, number>()
   const byId = new Map<string, string>()
   let anchor: TimeAnchor | null = null
 
@@ -32,7 +33,7 @@ export function memoryRecords(): Records {
           return version ? [{ hash, procedure: version.procedure }] : []
         }),
     procedure: async (hash) => versions.get(hash)?.canonical ?? null,
-    async addEvents(incoming) {
+    async addEvents(incoming, receivedAt) {
       const stored: string[] = []
       const conflicting: string[] = []
       const positions = new Map<string, number>()
@@ -47,6 +48,7 @@ export function memoryRecords(): Records {
         byId.set(event.id, canonical)
         events.push(event)
         positions.set(event.runId, events.length)
+        lastReceived.set(event.runId, Math.max(receivedAt, lastReceived.get(event.runId) ?? 0))
       }
       return { kind: 'added', stored, conflicting, positions }
     },
@@ -58,7 +60,8 @@ export function memoryRecords(): Records {
     },
     runs: async (limit) =>
       [...rows()].sort((a, b) => b.lastAt - a.lastAt || (a.runId < b.runId ? -1 : 1)).slice(0, limit),
-    hasOpenRuns: async () => rows().some(({ open }) => open),
+    hasOpenRuns: async (receivedSince) =>
+      rows().some(({ runId, open }) => open && (lastReceived.get(runId) ?? 0) >= receivedSince),
     timeAnchor: async () => anchor,
     async keepTimeAnchor(kept) {
       anchor = kept

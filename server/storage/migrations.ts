@@ -25,13 +25,11 @@ export const MIGRATIONS: readonly string[] = [
   CREATE INDEX events_by_run ON events (run_id, position);
 
   -- One row a run, kept in step with its events in the same transaction, so that lists need no replay.
-  -- started and handed are the first run-started and the last handed-over event.
   CREATE TABLE runs (
     run_id TEXT PRIMARY KEY,
     started TEXT,
-    handed TEXT,
+    operator TEXT NOT NULL,
     last_at REAL NOT NULL,
-    received_at INTEGER NOT NULL,
     open INTEGER NOT NULL
   ) STRICT;
   CREATE INDEX runs_by_last ON runs (last_at);

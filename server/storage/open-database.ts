@@ -25,8 +25,7 @@ export function openDatabase(folder: string, migrations: readonly string[] = MIG
   let database: Database.Database | null = null
   try {
     if (lostItsFile(file)) throw new Error('it is empty, but its journal is not')
-    // Looked at before anything may write: a newer program's store stays byte for byte as it is.
-    const version = existsSync(file) ? versionOf(file) : 0
+    const version = existsSync(file) ? checkedVersion(file) : 0
     if (version > migrations.length) {
       return failed(
         `The store ${file} was written by a newer Sidecall (version ${version}, this one knows ${migrations.length}).`,
@@ -46,8 +45,6 @@ export function openDatabase(folder: string, migrations: readonly string[] = MIG
     // FULL, not the default of this mode: what was acknowledged must survive a power cut.
     database.pragma('main.synchronous = FULL')
     database.pragma('foreign_keys = ON')
-    const check: unknown = database.pragma('main.quick_check', { simple: true })
-    if (check !== 'ok') throw new Error(String(check))
     migrate(database, version, migrations)
     return { kind: 'open', database }
   } catch (error) {
@@ -65,9 +62,12 @@ function lostItsFile(file: string): boolean {
   return existsSync(journal) && statSync(journal).size > 0 && (!existsSync(file) || statSync(file).size === 0)
 }
 
-function versionOf(file: string): number {
+/** Reads only, because even closing a damaged or newer store would change it. Throws when it is damaged. */
+function checkedVersion(file: string): number {
   const database = new Database(file, { readonly: true, timeout: BUSY_MS })
   try {
+    const check: unknown = database.pragma('quick_check', { simple: true })
+    if (check !== 'ok') throw new Error(String(check))
     return Number(database.pragma('user_version', { simple: true }))
   } finally {
     database.close()
@@ -79,9 +79,9 @@ function versionOf(file: string): number {
  * store can be read and backed up; the system drops it with the process, however that ends.
  */
 function holdFolder(database: Database.Database, folder: string): boolean {
-  database.prepare('ATTACH ? AS held').run(join(folder, 'in-use.lock'))
-  database.pragma('held.locking_mode = EXCLUSIVE')
   try {
+    database.prepare('ATTACH ? AS held').run(join(folder, 'in-use.lock'))
+    database.pragma('held.locking_mode = EXCLUSIVE')
     database.exec('BEGIN EXCLUSIVE; COMMIT')
     return true
   } catch (error) {

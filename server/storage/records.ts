@@ -68,7 +68,8 @@ export interface Records {
   ): Promise<{ readonly events: readonly RunEvent[]; readonly position: number }>
   /** The last moved first. Runs whose start has not come yet are not among them. */
   runs(limit: number): Promise<readonly RunRow[]>
-  hasOpenRuns(): Promise<boolean>
+  /** Whether a run that is not over got an event at `receivedSince` (trusted epoch ms) or later. */
+  hasOpenRuns(receivedSince: number): Promise<boolean>
   timeAnchor(): Promise<TimeAnchor | null>
   keepTimeAnchor(anchor: TimeAnchor): Promise<void>
   close(): Promise<void>

@@ -44,8 +44,8 @@ export function sqliteRecords(database: Database.Database): Records {
   const lastRuns = database.prepare<[number], RunColumns>(
     'SELECT * FROM runs WHERE started IS NOT NULL ORDER BY last_at DESC, run_id LIMIT ?'
   )
-  const anyOpen = database.prepare<[], { run_id: string }>(
-    'SELECT run_id FROM runs WHERE open = 1 AND started IS NOT NULL LIMIT 1'
+  const anyOpen = database.prepare<[number], { run_id: string }>(
+    'SELECT run_id FROM runs JOIN events USING (run_id) WHERE open = 1 AND started IS NOT NULL AND received_at >= ? LIMIT 1'
   )
   const fact = database.prepare<[string], { value: string }>('SELECT value FROM facts WHERE name = ?')
   const putFact = database.prepare('INSERT OR REPLACE INTO facts (name, value) VALUES (?, ?)')
@@ -107,7 +107,7 @@ export function sqliteRecords(database: Database.Database): Records {
       }
     },
     runs: async (limit) => lastRuns.all(limit).flatMap((columns) => rowOf(columns.run_id, summaryOf(columns))),
-    hasOpenRuns: async () => anyOpen.get() !== undefined,
+    hasOpenRuns: async (receivedSince) => anyOpen.get(receivedSince) !== undefined,
     timeAnchor: async () => {
       const kept = fact.get(TIME_ANCHOR)
       return kept ? (JSON.parse(kept.value) as TimeAnchor) : null
@@ -120,13 +120,13 @@ export function sqliteRecords(database: Database.Database): Records {
 function summaryOf(columns: RunColumns | undefined): RunSummary {
   if (!columns) return NO_RUN
   return {
-    started: parsed<Started>(columns.started),
-    handedOver: parsed<HandedOver>(columns.handed_over),
+    started: parsed(columns.started) as Started | null,
+    handedOver: parsed(columns.handed_over) as HandedOver | null,
     lastAt: columns.last_at,
     open: columns.open === 1
   }
 }
 
-function parsed<T>(json: string | null): T | null {
-  return json === null ? null : (JSON.parse(json) as T)
+function parsed(json: string | null): unknown {
+  return json === null ? null : JSON.parse(json)
 }

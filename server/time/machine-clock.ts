@@ -8,8 +8,8 @@ export function readMachine(): MachineReading {
 }
 
 /**
- * Linux names each boot. Elsewhere nothing does that a moved wall clock would leave alone, so every boot has the same
- * name and only a boot clock that begins again tells them apart.
+ * Linux names each boot. Elsewhere they all get one name, and only an uptime that begins again tells them apart: a
+ * restart taken for none makes waits longer, whereas a name made from the wall clock would change with it.
  */
 function bootId(): string {
   try {

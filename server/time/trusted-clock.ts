@@ -1,5 +1,5 @@
 /** Trusted time for the routes, kept in step with the store. */
-import type { Records } from '../storage/records.ts'
+import type { Records, TimeAnchor } from '../storage/records.ts'
 import { nextAnchor, trustedAt, type MachineReading } from './server-time.ts'
 
 export interface TrustedClock {
@@ -9,15 +9,22 @@ export interface TrustedClock {
   keep(): Promise<void>
 }
 
+/** A run that nobody has touched for this long was forgotten; it must not keep a wrong clock wrong for ever. */
+const FORGOTTEN_AFTER_MS = 3 * 24 * 3600 * 1000
+
 export async function startTrustedClock(records: Records, read: () => MachineReading): Promise<TrustedClock> {
-  let anchor = nextAnchor(await records.timeAnchor(), read(), await records.hasOpenRuns())
+  async function next(from: TimeAnchor | null): Promise<TimeAnchor> {
+    const goesOn = nextAnchor(from, read(), true)
+    return (await records.hasOpenRuns(goesOn.trusted - FORGOTTEN_AFTER_MS)) ? goesOn : nextAnchor(from, read(), false)
+  }
+  let anchor = await next(await records.timeAnchor())
   return {
     now: () => Math.floor(trustedAt(anchor, read())),
     async keep() {
-      const next = nextAnchor(anchor, read(), await records.hasOpenRuns())
+      const kept = await next(anchor)
       // Stored first: after a restart time must go on along the line it was given out from.
-      await records.keepTimeAnchor(next)
-      anchor = next
+      await records.keepTimeAnchor(kept)
+      anchor = kept
     }
   }
 }

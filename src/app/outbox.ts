@@ -57,6 +57,7 @@ export function openOutbox({ log, server, locks, clock }: Pick<Ports, 'log' | 's
   }
 
   async function flush(): Promise<void> {
+    if (stopped) return
     if (flushing) {
       again = true
       return flushing
