@@ -9,7 +9,7 @@ import { webSpeechEars } from './devices/ears-web-speech.ts'
 import { indexedDbEventLog } from './devices/event-log-indexeddb.ts'
 import { domKeys } from './devices/keys-dom.ts'
 import { webLocks } from './devices/locks-web.ts'
-import { microphonePermission, type PermissionAsker } from './devices/microphone-permission.ts'
+import { microphonePermission } from './devices/microphone-permission.ts'
 import { speechSynthesisMouth } from './devices/mouth-speech-synthesis.ts'
 import { pageVisibility } from './devices/page-visibility.ts'
 import { listeningManner, recogniserOf } from './devices/recogniser.ts'
@@ -35,9 +35,7 @@ const ears = webSpeechEars({
   clock,
   chance: Math.random,
   visibility,
-  permission: microphonePermission(
-    'permissions' in navigator ? (navigator.permissions as unknown as PermissionAsker) : null
-  ),
+  permission: microphonePermission('permissions' in navigator ? navigator.permissions : null),
   locks,
   online: () => navigator.onLine,
   onWake(tell) {

@@ -1,14 +1,5 @@
 import { createHash, randomBytes } from 'node:crypto'
-import {
-  copyFileSync,
-  existsSync,
-  mkdirSync,
-  mkdtempSync,
-  readFileSync,
-  rmSync,
-  statSync,
-  writeFileSync
-} from 'node:fs'
+import { copyFileSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import Database from 'better-sqlite3'
@@ -101,7 +92,6 @@ describe('two servers on one folder', () => {
     first.prepare("INSERT INTO facts (name, value) VALUES ('a', 'b')").run()
     first.close()
     opened().close()
-    expect(statSync(join(folder, 'in-use.lock')).size).toBe(0)
   })
 
   test('a running store can be read by a program that makes a backup', async () => {
@@ -207,7 +197,7 @@ describe('a journal cut short by a crash', () => {
       seen.add(found.length / BATCH)
       database.close()
     }
-    expect([...seen].sort()).toEqual([4, 5, 6, 7, 8])
+    expect([...seen].sort((a, b) => a - b)).toEqual([4, 5, 6, 7, 8])
   })
 
   test('of random bytes adds nothing', async () => {

@@ -8,7 +8,7 @@ import type { Ports } from './ports.ts'
 import type { Speaker } from './speaker.ts'
 
 /** Silence between two rings, ms: long enough to answer with a word. */
-export const BETWEEN_RINGS_MS = 5000
+const BETWEEN_RINGS_MS = 5000
 const HIGHEST_URGENCY = 3
 
 export interface AlarmWatch {

@@ -34,7 +34,7 @@ export interface KeyContext {
 
 /** Presenters and page-turning pedals send one of these; so do the two biggest keys. */
 export const NEXT_KEYS = ['Space', 'Enter', 'NumpadEnter', 'PageDown', 'ArrowRight', 'ArrowDown'] as const
-export const BACK_KEYS = ['PageUp', 'ArrowLeft', 'ArrowUp'] as const
+const BACK_KEYS = ['PageUp', 'ArrowLeft', 'ArrowUp'] as const
 
 const NEXT: ReadonlySet<string> = new Set(NEXT_KEYS)
 const BACK: ReadonlySet<string> = new Set(BACK_KEYS)

@@ -5,7 +5,7 @@ import { speakable } from '../core/talk/quantities.ts'
 import type { Ports } from './ports.ts'
 
 /** How long the ears stay closed after the last sound, ms: rooms ring on. */
-export const TAIL_MS = 500
+const TAIL_MS = 500
 
 export interface Speaker {
   say(lines: readonly Line[]): void

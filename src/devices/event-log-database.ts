@@ -28,7 +28,7 @@ export interface LogDatabase {
   close(): void
 }
 
-export const LOG_VERSION = 1
+const LOG_VERSION = 1
 /** Opening hangs for ever on some WebKit versions; a write behind a busy disk takes well under a second. */
 const PATIENCE_MS = 10_000
 

@@ -27,6 +27,13 @@ function passes(status: number): boolean {
   return status >= 500 || status === 408 || status === 425 || status === 429
 }
 
+/** Not every body that stops coming ends with its request: the time limit holds all the same. */
+function whenAborted(signal: AbortSignal): Promise<never> {
+  return new Promise((_, reject) => {
+    signal.addEventListener('abort', () => reject(new Error('too late')))
+  })
+}
+
 export function serverOverHttp({ base = '', timeoutMs = TIMEOUT_MS }: HttpOptions = {}): ServerLink {
   async function ask<T>(
     path: string,
@@ -39,7 +46,7 @@ export function serverOverHttp({ base = '', timeoutMs = TIMEOUT_MS }: HttpOption
       const signal = AbortSignal.timeout(timeoutMs)
       // A redirect is never ours: networks that want a sign-in send one.
       response = await fetch(`${base}${path}`, { cache: 'no-store', redirect: 'error', ...init, signal })
-      bytes = await response.arrayBuffer()
+      bytes = await Promise.race([response.arrayBuffer(), whenAborted(signal)])
     } catch {
       return failed({ kind: 'unreachable' })
     }

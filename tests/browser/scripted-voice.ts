@@ -22,7 +22,7 @@ export function installScriptedVoice(): void {
     results: { transcript: string; confidence: number }[][] = []
     start(): void {
       if (listening) throw new DOMException('recognition has already started', 'InvalidStateError')
-      listening = this
+      begin(this)
       queueMicrotask(() => {
         this.dispatchEvent(new Event('start'))
         this.dispatchEvent(new Event('audiostart'))
@@ -44,6 +44,9 @@ export function installScriptedVoice(): void {
     }
   }
   let listening: ScriptedRecogniser | null = null
+  const begin = (session: ScriptedRecogniser) => {
+    listening = session
+  }
 
   const voice: SpeechSynthesisVoice = {
     default: true,

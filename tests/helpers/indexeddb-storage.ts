@@ -5,14 +5,13 @@ import { indexedDbEventLog } from '../../src/devices/event-log-indexeddb.ts'
 import type { Clock } from '../../src/ports/clock.ts'
 import type { EventLog } from '../../src/ports/event-log.ts'
 
-export const DATABASE = 'sidecall-test'
+const DATABASE = 'sidecall-test'
 
 /** A browser's IndexedDB in Node, empty at first. */
 export function indexedDbStorage(clock: Clock) {
   globalThis.indexedDB = new IDBFactory()
   return {
-    open: (): EventLog =>
-      indexedDbEventLog({ databaseName: DATABASE, clock, channel: new BroadcastChannel(DATABASE) as never }),
+    open: (): EventLog => indexedDbEventLog({ databaseName: DATABASE, clock, channel: new BroadcastChannel(DATABASE) }),
     async damage(id: string): Promise<void> {
       await plant('events', (await storedRun(id)) ?? { id })
     }
@@ -27,7 +26,7 @@ async function storedRun(id: string): Promise<object | undefined> {
 }
 
 /** Writes a row as it is, past the log. */
-export async function plant(store: string, row: unknown, key?: IDBValidKey): Promise<void> {
+async function plant(store: string, row: unknown, key?: IDBValidKey): Promise<void> {
   const database = await openDB(DATABASE)
   await database.put(store, row, key)
   database.close()

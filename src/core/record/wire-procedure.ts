@@ -81,7 +81,7 @@ type Writable<T> = T extends readonly (infer Item)[]
   : T extends object
     ? { -readonly [Key in keyof T]: Writable<T[Key]> }
     : T
-/** Fails to compile when the shape here and the type in core/procedure part ways. */
+/** Fails to compile when the shape here and the type in core/procedure part ways. @public */
 export const PROCEDURE_SHAPE_MATCHES_TYPE: Same<v.InferOutput<typeof procedure>, Writable<Procedure>> = true
 
 /**

@@ -92,7 +92,7 @@ const event = v.variant('type', [
 ])
 
 type Same<A, B> = [A] extends [B] ? ([B] extends [A] ? true : never) : never
-/** Fails to compile when the shape here and the type in core/run part ways. */
+/** Fails to compile when the shape here and the type in core/run part ways. @public */
 export const SHAPE_MATCHES_TYPE: Same<v.InferOutput<typeof event>, RunEvent> = true
 
 export type ReadEvent =

@@ -25,7 +25,7 @@ export interface Tick {
 }
 
 /** Smaller differences are the ordinary drift and rounding of clocks. */
-export const JUMP_MS = 2000
+const JUMP_MS = 2000
 
 /** `lastKnown` is what was stored before a reload or restart; the gap since then counts only when confirmed. */
 export function beginTime(

@@ -1,0 +1,173 @@
+import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core'
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest'
+import { layOut } from '../../src/core/procedure/course.ts'
+import { callAt, type Call } from '../../src/core/run/call.ts'
+import { replay } from '../../src/core/run/reduce.ts'
+import { aProcedure, EVERYTHING } from '../helpers/a-procedure.ts'
+import { kitchenServer, type KitchenServer } from '../helpers/kitchen-server.ts'
+import { wordsFor } from '../helpers/operator.ts'
+import { wrongIn } from '../helpers/run-oracle.ts'
+import { installScriptedVoice, type ScriptedVoice } from './scripted-voice.ts'
+
+declare global {
+  // Only inside the page.
+  var sidecallVoice: ScriptedVoice
+}
+
+const course = layOut(aProcedure(EVERYTHING))
+let browser: Browser
+let server: KitchenServer
+let context: BrowserContext
+let page: Page
+let complaints: string[]
+
+beforeAll(async () => {
+  const executablePath = process.env['SIDECALL_CHROMIUM'] ?? '/usr/bin/chromium'
+  browser = await chromium.launch({
+    executablePath,
+    args: [
+      '--no-sandbox',
+      '--disable-gpu',
+      '--disable-background-networking',
+      '--disable-component-update',
+      '--disable-sync'
+    ]
+  })
+})
+afterAll(() => browser.close())
+
+beforeEach(async () => {
+  server = await kitchenServer([EVERYTHING])
+  context = await browser.newContext({ viewport: { width: 1280, height: 800 } })
+  // The transpiler may name functions through this helper, which a page does not have.
+  await context.addInitScript('globalThis.__name = (named) => named')
+  await context.addInitScript(installScriptedVoice)
+  page = await context.newPage()
+  complaints = []
+  page.on('pageerror', (error) => complaints.push(String(error)))
+  await page.clock.install()
+})
+afterEach(async () => {
+  await context.close()
+  await server.end()
+  expect(complaints).toEqual([])
+})
+
+async function start(): Promise<void> {
+  await page.goto(server.url)
+  await page.locator('.card').click()
+  await page.getByLabel('Who is doing it?').fill('Ada')
+  await page.getByRole('button', { name: 'Start', exact: true }).click()
+  await page.locator('.call-area').waitFor()
+}
+
+/** Lets the page's own timers go on, and the server's clock with them. */
+async function pass(ms: number): Promise<void> {
+  server.pass(ms)
+  await page.clock.runFor(ms)
+}
+
+async function events() {
+  const [run] = await server.records().runs(1)
+  return run ? (await server.records().eventsAfter(run.runId, 0)).events : []
+}
+
+/** What the page shows, as the log on the server tells it once it has caught up. */
+async function callNow(): Promise<Call> {
+  const run = replay(course, 'run', await events())
+  return callAt(course, run, await page.evaluate(() => Date.now()))
+}
+
+async function say(words: string): Promise<void> {
+  for (let tries = 0; !(await page.evaluate((said) => sidecallVoice.hear(said), words)); tries += 1) {
+    if (tries > 40) throw new Error(`Nobody listens to "${words}".`)
+    await pass(250)
+  }
+  await pass(650)
+}
+
+async function workUntil(until: (call: Call) => boolean): Promise<void> {
+  for (let turns = 0; turns < 400; turns += 1) {
+    const call = await callNow()
+    const shown = await page
+      .locator('.call-area')
+      .getAttribute('data-call')
+      .catch(() => 'finished')
+    if (until(call)) return
+    if (shown !== call.kind) {
+      await pass(300)
+      continue
+    }
+    const words = wordsFor(course, call)
+    if (words.length === 0) await pass(5000)
+    for (const word of words) await say(word)
+  }
+  throw new Error('The run came to no end.')
+}
+
+const bothWait = (call: Call) => call.kind === 'all-waiting'
+
+describe('a whole run in a real browser', () => {
+  test('by voice: early "all done" refused, reload in the middle of the waits, server gone and back, to the end', async () => {
+    await start()
+    await workUntil(bothWait)
+    await say('all done')
+    expect((await events()).some((event) => event.type === 'refused' && event.reason === 'wait-not-over')).toBe(true)
+
+    const before = replay(course, 'run', await events())
+    await page.reload()
+    await page.getByRole('button', { name: /go on/i }).click()
+    await page.locator('.call-area').waitFor()
+    expect(replay(course, 'run', await events())).toEqual(before)
+
+    await workUntil((call) => call.kind === 'step')
+    await server.stop()
+    await say('all done')
+    await pass(16_000)
+    expect(await page.locator('.guard.dead').count()).toBeGreaterThan(0)
+    await server.start()
+    await pass(16_000)
+    await workUntil((call) => call.kind === 'finished')
+    await page.getByText('The run is complete').or(page.locator('.finished')).first().waitFor()
+    expect(wrongIn(course.procedure, await events())).toEqual([])
+  })
+
+  test('by keys alone, a pedal’s keys included, as far as the first reading', async () => {
+    await start()
+    await pass(600)
+    await page.keyboard.press('PageDown')
+    await pass(600)
+    // A caution takes more than the everyday key.
+    await page.keyboard.press('y')
+    await pass(600)
+    await page.keyboard.press('Space')
+    await pass(600)
+    const kinds = (await events()).map(({ type }) => type)
+    expect(kinds.filter((type) => type === 'step-done').length).toBe(2)
+    expect(kinds).toContain('caution-acknowledged')
+  })
+
+  test('work targets are at least 104 px, the headline of a near screen 20 minutes of arc, and nothing overflows', async () => {
+    await start()
+    for (const [width, height] of [
+      [1280, 800],
+      [1024, 768],
+      [390, 844]
+    ] as const) {
+      await page.setViewportSize({ width, height })
+      await pass(300)
+      for (const button of await page.locator('.actions button').all()) {
+        const box = await button.boundingBox()
+        expect(Math.round(box?.height ?? 0)).toBeGreaterThanOrEqual(104)
+      }
+      const overflow = await page.evaluate(
+        () => document.documentElement.scrollWidth - document.documentElement.clientWidth
+      )
+      expect(overflow).toBe(0)
+    }
+    await page.setViewportSize({ width: 1280, height: 800 })
+    const size = await page.locator('.headline').evaluate((element) => parseFloat(getComputedStyle(element).fontSize))
+    // 1.5 m x tan(20') = 8.7 mm of capitals, 0.7 em, 0.17 mm a pixel: 73 px (ISO 9241-3, 20 to 22 minutes preferred).
+    expect(size).toBeGreaterThanOrEqual(73)
+  })
+})
