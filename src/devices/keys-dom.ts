@@ -34,7 +34,7 @@ export function domKeys(clock: Clock, host: KeyHost = browserHost()): Keys {
         if (focused?.matches(EDITABLE)) return false
         // A finger leaves the focus on what it touched; only someone who moved there by keyboard means that control.
         if (CONTROL_KEYS.has(event.key) && focused?.matches(`:is(${CONTROLS}):focus-visible`)) return false
-        return taker.uses(event)
+        return taker.uses({ code: event.code, key: event.key })
       }
 
       function letGo(): void {

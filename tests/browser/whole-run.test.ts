@@ -80,7 +80,9 @@ async function callNow(): Promise<Call> {
 
 async function say(words: string): Promise<void> {
   for (let tries = 0; !(await page.evaluate((said) => sidecallVoice.hear(said), words)); tries += 1) {
-    if (tries > 40) throw new Error(`Nobody listens to "${words}".`)
+    if (tries > 100) throw new Error(`Nobody listens to "${words}".`)
+    // Tones play in real time, whatever the page's clock says.
+    await page.waitForTimeout(50)
     await pass(250)
   }
   await pass(650)
