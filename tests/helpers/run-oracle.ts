@@ -33,7 +33,9 @@ export function wrongIn(procedure: Procedure, events: readonly RunEvent[]): stri
   const wrong: string[] = []
   for (const event of events) {
     if (event.type === 'caution-acknowledged' && !cancelled.has(event.id)) watch(event.lane).cautioned = true
-    if (event.type === 'taken-back') for (const lane of lanes.values()) lane.cautioned = false
+    // What follows is done later or by somebody else, who has not heard them.
+    if (event.type === 'taken-back' || event.type === 'handed-over')
+      for (const lane of lanes.values()) lane.cautioned = false
     if (event.type === 'corrected' && !cancelled.has(event.id) && event.redo !== null) {
       const lane = watch(event.lane)
       lane.next = lane.steps.findIndex(({ step }) => step.id === event.redo)

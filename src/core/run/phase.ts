@@ -1,7 +1,7 @@
 /** What a lane can do at a moment. */
-import { laneOf, type Course, type LaneStep } from '../procedure/course.ts'
+import { laneOf, type Course, type Lane, type LaneStep } from '../procedure/course.ts'
 import { MACHINE, type LaneId } from '../procedure/procedure.ts'
-import type { Run, Stop, Waiting } from './run.ts'
+import { holdersOf, type Run, type Stop, type Waiting } from './run.ts'
 
 export type Phase =
   /** Hands can work on `place` now. */
@@ -29,12 +29,12 @@ export function phaseOf(course: Course, run: Run, laneId: LaneId, at: number): P
   if (state.stop) return { kind: 'stopped', stop: state.stop }
   if (state.waiting && at < state.waiting.due) return { kind: 'waiting', waiting: state.waiting }
   const place = lane.steps[state.position]
-  if (state.waiting && isLate(state.waiting, place, at)) return { kind: 'late', waiting: state.waiting }
+  if (state.waiting && isLate(course, run, lane, state.waiting, at)) return { kind: 'late', waiting: state.waiting }
   if (!place) return { kind: 'finished' }
   const behind = lanesBehind(course, run, laneId, place, at)
   if (behind.length > 0) return { kind: 'at-barrier', behind }
   for (const tool of place.step.takes) {
-    const holders = run.held[tool] ?? []
+    const holders = holdersOf(run.held, tool)
     const count = course.procedure.tools.find((known) => known.id === tool)?.count ?? 1
     if (holders.length >= count) return { kind: 'tool-in-use', tool, holders, place }
   }
@@ -59,18 +59,27 @@ function lanesBehind(course: Course, run: Run, laneId: LaneId, place: LaneStep, 
       // A machine step done later than this block has been passed already; its wait binds only steps after it.
       const bindsWait = laneId === MACHINE || state.position === place.block
       const waitRuns =
-        state.waiting !== null && bindsWait && (at < state.waiting.due || isLate(state.waiting, next, at))
+        state.waiting !== null && bindsWait && (at < state.waiting.due || isLate(course, run, other, state.waiting, at))
       return waitRuns || (state.stop !== null && (laneId === MACHINE || state.position <= place.block))
     })
     .map((other) => other.id)
 }
 
 /**
- * A maximum limits the start of the next step, and only its end is told. Someone who answered the alarm in time is
- * taken to be at work on it, for at most twice the step's stated time.
+ * A maximum limits the start of what follows on the lane, be it a whole-machine step, and only its end is told. Someone
+ * who answered the alarm in time is taken to be at work on it, for at most twice its stated time.
  */
-function isLate(waiting: Waiting, next: LaneStep | undefined, at: number): boolean {
-  if (waiting.latest === null) return false
-  const inTime = waiting.acknowledgedAt !== null && waiting.acknowledgedAt <= waiting.latest
-  return at > waiting.latest + (inTime ? 2000 * (next?.step.handsSeconds ?? 0) : 0)
+function isLate(course: Course, run: Run, lane: Lane, waiting: Waiting, at: number): boolean {
+  const { latest, acknowledgedAt } = waiting
+  if (latest === null) return false
+  if (acknowledgedAt === null || acknowledgedAt > latest) return at > latest
+  const following = nextOn(course, run, lane)
+  return following !== null && at > latest + 2000 * following.step.handsSeconds
+}
+
+/** The next step that concerns a lane: its own, or the whole-machine step that comes before it. */
+function nextOn(course: Course, run: Run, lane: Lane): LaneStep | null {
+  const own = lane.steps[run.lanes[lane.id]?.position ?? lane.steps.length]
+  const machine = laneOf(course, MACHINE)?.steps[run.lanes[MACHINE]?.position ?? 0]
+  return machine && (own === undefined || own.block > machine.block) ? machine : (own ?? null)
 }

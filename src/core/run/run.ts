@@ -59,5 +59,15 @@ export interface Run {
 
 /** Which round of a step comes next on a lane, from 1. */
 export function roundOf(lane: LaneState, step: string): number {
-  return (lane.passes[step] ?? 0) + 1
+  return (Object.hasOwn(lane.passes, step) ? (lane.passes[step] ?? 0) : 0) + 1
+}
+
+/** Events may name anything as a lane; only lanes of the course have a state. */
+export function laneStateOf(run: Run, lane: LaneId): LaneState | undefined {
+  return Object.hasOwn(run.lanes, lane) ? run.lanes[lane] : undefined
+}
+
+/** The lanes that hold one of a tool, once for each that they hold. */
+export function holdersOf(held: Run['held'], tool: string): readonly LaneId[] {
+  return Object.hasOwn(held, tool) ? (held[tool] ?? []) : []
 }
