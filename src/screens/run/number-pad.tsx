@@ -3,14 +3,12 @@ import type { LaneId } from '../../core/procedure/procedure.ts'
 import { textIn, unitName } from '../../core/talk/call-words.ts'
 import { expectedCount } from '../../core/run/judge-answer.ts'
 import { Press } from '../parts/press.tsx'
+import { Symbol } from '../parts/symbol.tsx'
 import { useRun, useWords } from '../surroundings.ts'
 import { useTold } from './use-told.ts'
 
-const ROWS: readonly (readonly NumberKey[])[] = [
-  ['7', '8', '9'],
-  ['4', '5', '6'],
-  ['1', '2', '3']
-]
+const UPPER = ['1', '2', '3', '4', '5'] as const
+const LOWER = ['6', '7', '8', '9', '0'] as const
 
 export interface NumberPadProps {
   readonly typed: string
@@ -27,6 +25,11 @@ export function NumberPad({ typed, check, lane }: NumberPadProps) {
   const answer = answerOf(typed, check)
   const unit = check.kind === 'reading' ? unitName(check.unit) : words.number.pieces
   const press = (key: NumberKey) => panels.show({ kind: 'number', typed: typeKey(typed, key, check) })
+  const digit = (key: NumberKey) => (
+    <Press key={key} size="work" onPress={() => press(key)}>
+      {key}
+    </Press>
+  )
   return (
     <section class="number-pad" role="dialog" aria-label={textIn(check.ask, manner)}>
       <div class="number-side">
@@ -38,34 +41,30 @@ export function NumberPad({ typed, check, lane }: NumberPadProps) {
         <Limits check={check} lane={lane} />
       </div>
       <div class="number-keys">
-        {ROWS.flat().map((key) => (
-          <Press key={key} size="work" onPress={() => press(key)}>
-            {key}
+        {UPPER.map(digit)}
+        <Press size="work" label={words.number.erase} disabled={typed === ''} onPress={() => press('erase')}>
+          <Symbol name="erase" />
+        </Press>
+        {LOWER.map(digit)}
+        <Press size="work" label={words.close} onPress={panels.close}>
+          <Symbol name="cross" />
+        </Press>
+        {allowed.point && (
+          <Press size="work" label={words.number.point} onPress={() => press('.')}>
+            .
           </Press>
-        ))}
-        <Press size="work" label={words.number.minus} disabled={!allowed.minus} onPress={() => press('-')}>
-          −
-        </Press>
-        <Press size="work" onPress={() => press('0')}>
-          0
-        </Press>
-        <Press size="work" label={words.number.point} disabled={!allowed.point} onPress={() => press('.')}>
-          .
-        </Press>
-      </div>
-      <div class="number-acts">
+        )}
+        {allowed.minus && (
+          <Press size="work" label={words.number.minus} onPress={() => press('-')}>
+            −
+          </Press>
+        )}
         <Press
           size="main"
           disabled={answer === null}
           onPress={() => void (answer && conductor.intend({ type: 'answer', answer }, 'touch'))}
         >
           {words.act.record}
-        </Press>
-        <Press size="work" disabled={typed === ''} onPress={() => press('erase')}>
-          {words.number.erase}
-        </Press>
-        <Press size="work" onPress={panels.close}>
-          {words.close}
         </Press>
       </div>
     </section>
