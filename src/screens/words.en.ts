@@ -190,7 +190,7 @@ export const screenWordsEn = {
     yes: 'Yes',
     no: 'No',
     understood: 'I have taken this in',
-    hold: (phrase: string) => `Hold: ${phrase}`,
+    hold: (phrase: string) => `Hold down: ${phrase}`,
     holdHint: 'Hold it down until it is full.',
     enterNumber: 'Enter the number',
     record: 'Record',
@@ -241,7 +241,7 @@ export const screenWordsEn = {
     title: 'End this run early',
     warning: 'The record will say that the run was not completed. It cannot be taken up again.',
     reason: 'Why does it end?',
-    hold: 'Hold: end it'
+    hold: 'Hold down to end it'
   },
   transcript: { title: 'What was said and heard', none: 'Nothing yet.', sidecall: 'Sidecall', operator: 'You' },
 
@@ -280,7 +280,7 @@ export const screenWordsEn = {
     allWell: 'All is well'
   },
 
-  alarm: { ago: 'ago', answer: 'Touch anywhere, press any key, or say any word.' },
+  alarm: { ago: 'ago' },
   needsTap: {
     title: 'Touch to go on',
     why: 'The page was loaded again. Sound, ears and screen start with your touch. No wait was lost.'

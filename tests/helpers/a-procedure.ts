@@ -71,3 +71,18 @@ parts:
   - {id: seal, name: Seal, per: side, count: 1, care: grease}
   - {id: ring, name: Ring, per: side, count: 3, care: dry}`
 )
+
+/** Two sides, a wait on each, a question with a reason and a detail, and a barrier with a phrase. */
+export const SMALL = withHead(`  - stage: Clean
+    steps:
+      - step: fill
+        say: Fill the hopper.
+        hands: 30 s
+        more: Fill it to the mark.
+        why: Milk dries on what stays dry.
+        wait: {for: soak, at least: 2 min, source: Common practice}
+      - step: clear
+        say: Draw a cup.
+        hands: 10 s
+        ask: {question: Is it clear?, if not: [Rinse it longer.]}
+      - {step: power, on: whole machine, say: Switch the power on., hands: 10 s, confirm: hands are clear}`)

@@ -23,7 +23,9 @@ export function Alarm({ call }: { readonly call: Extract<Call, { kind: 'alarm' }
       <span class="alarm-frame" aria-hidden="true" />
       <Symbol name="bell" />
       <span class="alarm-words" role="alert">
-        <span class="alarm-lane">{name}</span>
+        <span class="alarm-lane" style={{ '--letters': name.length }}>
+          {name}
+        </span>
         <span class="alarm-wait">
           {manner.words.alarm(name, manner.words.wait(call.waiting.kind)).replace(`${name}. `, '')}
         </span>
@@ -31,7 +33,7 @@ export function Alarm({ call }: { readonly call: Extract<Call, { kind: 'alarm' }
       <span class="alarm-ago">
         <TimeSince since={call.waiting.due} /> {words.alarm.ago}
       </span>
-      <span class="alarm-answer">{words.alarm.answer}</span>
+      <span class="alarm-answer">{manner.words.alarmHint}</span>
     </button>
   )
 }

@@ -16,8 +16,11 @@ export function CallText({ call }: { readonly call: Call }) {
   if (call.kind === 'caution') {
     return (
       <Fitted what={call.place.step.id + call.lane}>
-        <LaneTag name={laneName(told.course, call.lane, told.manner)} />
-        <CautionText cautions={call.place.step.cautions} manner={told.manner} />
+        <CautionText
+          cautions={call.place.step.cautions}
+          manner={told.manner}
+          before={<LaneTag name={laneName(told.course, call.lane, told.manner)} />}
+        />
       </Fitted>
     )
   }
@@ -34,7 +37,7 @@ export function CallText({ call }: { readonly call: Call }) {
   }
   const { lane, headline, hints } = callWords(told, call, false)
   const asks = call.kind === 'step' && call.place.step.check !== null
-  const [question, rest] = asks ? [hints[0] ?? null, hints.slice(1)] : [null, hints]
+  const [question, rest] = asks ? [hints[0] ?? null, hints.slice(1)] : [null, hasButtons(call) ? [] : hints]
   const before = call.kind === 'step' ? finishedBefore(told, call.lane) : null
   return (
     <Fitted what={[lane, headline, before, ...hints].join('|')}>
@@ -61,6 +64,11 @@ export function AskingText() {
       <p class="headline">{text}</p>
     </Fitted>
   )
+}
+
+/** The corrections stand beside as buttons: saying them here again would only make everything smaller. */
+function hasButtons(call: Call): boolean {
+  return call.kind === 'late' || (call.kind === 'stopped' && call.stop.kind !== 'problem')
 }
 
 function Fitted({ what, children }: { readonly what: string; readonly children: ComponentChildren }) {
