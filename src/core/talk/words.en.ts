@@ -121,7 +121,7 @@ export const wordsEn = {
   time: (lane: string, wait: string, left: string) => `${lane}. ${wait}: ${left} to go.`,
   timeOver: (lane: string, wait: string) => `${lane}. ${wait} is over.`,
   notKept: {
-    full: 'That was not kept: this device has no room left. Make room, then tell me again.',
+    full: 'That was not kept: this device is full. Make room, then tell me again.',
     unavailable: 'That was not kept: this device cannot store it now. Tell me again.',
     'newer-version': 'That was not kept: a newer Sidecall is open in another tab. Reload this page.',
     corrupt: 'That was not kept: the record on this device is damaged. Call the supervisor.'
