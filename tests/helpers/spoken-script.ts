@@ -177,7 +177,7 @@ export interface ScriptOptions {
 }
 
 /** Plays what the operator does in a script; returns the transcript, in the script's own form. */
-export function playScript(course: Course, script: string, { from, manner }: ScriptOptions = {}): string {
+function playScript(course: Course, script: string, { from, manner }: ScriptOptions = {}): string {
   const talk = startTalk(course, manner)
   if (from !== undefined) talk.workUpTo(from)
   talk.open()
@@ -191,7 +191,7 @@ export function playScript(course: Course, script: string, { from, manner }: Scr
   return played.join('\n')
 }
 
-export function linesOf(script: string): readonly string[] {
+function linesOf(script: string): readonly string[] {
   return script
     .split('\n')
     .map((line) => line.trim())
