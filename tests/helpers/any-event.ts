@@ -41,6 +41,7 @@ const fields: { readonly [Type in RunFact['type']]: fc.Arbitrary<Omit<FactOf<Typ
   'lane-chosen': fc.record({ lane: name }),
   'lane-called': fc.record({ lane: name }),
   'clock-moved': fc.record({ byMs: ms }),
+  'clock-caught-up': fc.record({ since: fc.nat(1_000_000), byMs: ms }),
   'run-finished': fc.constant({}),
   'run-abandoned': fc.record({ reason: words })
 }

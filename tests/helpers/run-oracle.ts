@@ -9,6 +9,9 @@ interface LaneWatch {
   steps: { step: Step; machineStepsBefore: number }[]
   next: number
   due: number
+  /** When its wait began, by which device's time. */
+  since: number
+  by: string
   waited: boolean
   cautioned: boolean
   holding: string[]
@@ -18,7 +21,16 @@ export function wrongIn(procedure: Procedure, events: readonly RunEvent[]): stri
   const cancelled = new Set(events.flatMap((event) => (event.type === 'taken-back' ? [event.cancels] : [])))
   const lanes = new Map<string, LaneWatch>()
   const watch = (id: string): LaneWatch => {
-    const lane = lanes.get(id) ?? { steps: [], next: 0, due: 0, waited: false, cautioned: false, holding: [] }
+    const lane = lanes.get(id) ?? {
+      steps: [],
+      next: 0,
+      due: 0,
+      since: 0,
+      by: '',
+      waited: false,
+      cautioned: false,
+      holding: []
+    }
     lanes.set(id, lane)
     return lane
   }
@@ -36,6 +48,14 @@ export function wrongIn(procedure: Procedure, events: readonly RunEvent[]): stri
     // What follows is done later or by somebody else, who has not heard them.
     if (event.type === 'taken-back' || event.type === 'handed-over')
       for (const lane of lanes.values()) lane.cautioned = false
+    if (event.type === 'clock-caught-up') {
+      for (const lane of lanes.values()) {
+        if (lane.by === event.device && lane.since >= event.since) {
+          lane.since += event.byMs
+          lane.due += event.byMs
+        }
+      }
+    }
     if (event.type === 'corrected' && !cancelled.has(event.id) && event.redo !== null) {
       const lane = watch(event.lane)
       lane.next = lane.steps.findIndex(({ step }) => step.id === event.redo)
@@ -77,6 +97,8 @@ export function wrongIn(procedure: Procedure, events: readonly RunEvent[]): stri
     if (passes) {
       lane.next += 1
       lane.due = step.wait ? event.at + step.wait.minSeconds * 1000 : 0
+      lane.since = event.at
+      lane.by = event.device
     } else if (event.type === 'check-answered' && step.repeat && (event.good || event.round < step.repeat.atMost)) {
       lane.next = lane.steps.findIndex((other) => other.step.id === step.repeat?.from)
       lane.due = 0

@@ -87,6 +87,12 @@ const event = v.variant('type', [
   v.strictObject({ ...envelope, type: v.literal('lane-chosen'), lane: id }),
   v.strictObject({ ...envelope, type: v.literal('lane-called'), lane: id }),
   v.strictObject({ ...envelope, type: v.literal('clock-moved'), byMs: v.pipe(v.number(), v.finite()) }),
+  v.strictObject({
+    ...envelope,
+    type: v.literal('clock-caught-up'),
+    since: time,
+    byMs: v.pipe(v.number(), v.finite())
+  }),
   v.strictObject({ ...envelope, type: v.literal('run-finished') }),
   v.strictObject({ ...envelope, type: v.literal('run-abandoned'), reason: words })
 ])

@@ -70,6 +70,11 @@ export type RunFact =
   /** The voice sent the hands here. They stay until the lane waits, whatever else comes free meanwhile. */
   | { readonly type: 'lane-called'; readonly lane: LaneId }
   | { readonly type: 'clock-moved'; readonly byMs: number }
+  /**
+   * The server showed that this device's trusted time lagged behind by up to `byMs` (was ahead, when negative): the
+   * waits that it has begun since `since` are due as much later. See `catchUp` in core/time.
+   */
+  | { readonly type: 'clock-caught-up'; readonly since: number; readonly byMs: number }
   | { readonly type: 'run-finished' }
   | { readonly type: 'run-abandoned'; readonly reason: string }
 

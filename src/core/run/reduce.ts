@@ -4,7 +4,7 @@
  */
 import { laneOf, type Course, type LaneStep } from '../procedure/course.ts'
 import { compareEvents, type RunEvent, type StepRef } from './event.ts'
-import { answered, attended, completed, corrected, laneChanged } from './lane-changes.ts'
+import { answered, attended, caughtUp, completed, corrected, laneChanged } from './lane-changes.ts'
 import { phaseOf } from './phase.ts'
 import { laneStateOf, roundOf, type LaneState, type Run } from './run.ts'
 
@@ -151,6 +151,8 @@ function apply(course: Course, run: Run, event: RunEvent): Run | null {
       return { ...run, status: 'abandoned', endedAt: event.at }
     case 'taken-back':
       return null
+    case 'clock-caught-up':
+      return caughtUp(run, event)
     case 'refused':
     case 'clock-moved':
       return run

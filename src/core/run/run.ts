@@ -2,9 +2,13 @@
 import type { LaneId, WaitKind } from '../procedure/procedure.ts'
 import type { RunEvent, StepRef } from './event.ts'
 
-/** A wait that counts. Times are trusted epoch ms; a due time never moves once it is set. */
+/**
+ * A wait that counts. Times are trusted epoch ms. They move only together, by what the device that stamped them has
+ * caught up with the server.
+ */
 export interface Waiting extends StepRef {
   readonly kind: WaitKind
+  readonly device: string
   readonly since: number
   readonly due: number
   readonly latest: number | null
