@@ -49,12 +49,19 @@ export function logDatabase(name: string, clock: Clock): LogDatabase {
     if (opening) return opening
     let blocked: (fault: DOMException) => void = () => {}
     const blockedByOther = new Promise<never>((_, reject) => (blocked = reject))
+    let cause: DOMException | null = null
     const connecting = openDB<LogSchema>(name, LOG_VERSION, {
-      upgrade: createStores,
+      upgrade(connection, _before, _after, transaction) {
+        // The request itself only says that the upgrade was aborted, not by what.
+        transaction.done.catch(() => (cause = transaction.error))
+        createStores(connection)
+      },
       blocked: () => blocked(new DOMException('Another tab keeps an older version open; close it.', 'VersionError')),
       // A newer page wants to upgrade; it must not wait for this one.
       blocking: () => forget(mine),
       terminated: () => forget(mine)
+    }).catch((fault: unknown) => {
+      throw cause ?? fault
     })
     const mine: Promise<Connection> = Promise.race([connecting, blockedByOther])
     opening = mine
@@ -69,11 +76,21 @@ export function logDatabase(name: string, clock: Clock): LogDatabase {
   const transact = async <T, Mode extends 'readonly' | 'readwrite'>(
     stores: readonly LogStore[],
     mode: Mode,
-    work: (transaction: LogTransaction<Mode>) => Promise<T>
+    work: (transaction: LogTransaction<Mode>) => Promise<T>,
+    givenUp: AbortSignal
   ): Promise<T> => {
     const connection = await open()
+    givenUp.throwIfAborted()
     const transaction = connection.transaction([...stores], mode, { durability: 'strict' })
     transaction.done.catch(() => {})
+    const abort = () => {
+      try {
+        transaction.abort()
+      } catch {
+        // It is over already.
+      }
+    }
+    givenUp.addEventListener('abort', abort)
     try {
       const value = await work(transaction)
       await transaction.done
@@ -81,29 +98,28 @@ export function logDatabase(name: string, clock: Clock): LogDatabase {
     } catch (fault) {
       // The transaction knows the cause, such as a full disk, that the failed request may not.
       const cause = transaction.error ?? fault
-      try {
-        transaction.abort()
-      } catch {
-        // It is over already.
-      }
+      abort()
       throw cause
     }
   }
 
-  const use = async <T>(attempt: () => Promise<T>): Promise<Kept<T>> => {
+  const use = async <T>(attempt: (givenUp: AbortSignal) => Promise<T>): Promise<Kept<T>> => {
     if (closed) return { kind: 'failed', reason: 'unavailable', detail: 'The log is closed.' }
+    const giveUp = new AbortController()
     const twice = async (): Promise<Kept<T>> => {
       try {
-        return { kind: 'kept', value: await attempt() }
+        return { kind: 'kept', value: await attempt(giveUp.signal) }
       } catch (fault) {
-        if (closed || !connectionLost(fault)) return logFailure(fault)
+        if (closed || giveUp.signal.aborted || !connectionLost(fault)) return logFailure(fault)
         forget(opening)
-        return attempt().then((value) => ({ kind: 'kept', value }), logFailure)
+        return attempt(giveUp.signal).then((value) => ({ kind: 'kept', value }), logFailure)
       }
     }
     let cancel = () => {}
     const patience = new Promise<Kept<T>>((resolve) => {
       cancel = clock.after(PATIENCE_MS, () => {
+        // What is reported as not kept must not be kept a moment later.
+        giveUp.abort()
         forget(opening)
         resolve({ kind: 'failed', reason: 'unavailable', detail: `No answer from storage in ${PATIENCE_MS / 1000} s.` })
       })
@@ -114,8 +130,8 @@ export function logDatabase(name: string, clock: Clock): LogDatabase {
   }
 
   return {
-    write: (stores, work) => use(() => transact(stores, 'readwrite', work)),
-    read: (stores, work) => use(() => transact(stores, 'readonly', work)),
+    write: (stores, work) => use((givenUp) => transact(stores, 'readwrite', work, givenUp)),
+    read: (stores, work) => use((givenUp) => transact(stores, 'readonly', work, givenUp)),
     close() {
       closed = true
       forget(opening)

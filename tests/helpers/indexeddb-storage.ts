@@ -5,7 +5,7 @@ import { indexedDbEventLog } from '../../src/devices/event-log-indexeddb.ts'
 import type { Clock } from '../../src/ports/clock.ts'
 import type { EventLog } from '../../src/ports/event-log.ts'
 
-const DATABASE = 'sidecall-test'
+export const DATABASE = 'sidecall-test'
 
 /** A browser's IndexedDB in Node, empty at first. */
 export function indexedDbStorage(clock: Clock) {
@@ -26,7 +26,7 @@ async function storedRun(id: string): Promise<object | undefined> {
 }
 
 /** Writes a row as it is, past the log. */
-async function plant(store: string, row: unknown, key?: IDBValidKey): Promise<void> {
+export async function plant(store: string, row: unknown, key?: IDBValidKey): Promise<void> {
   const database = await openDB(DATABASE)
   await database.put(store, row, key)
   database.close()
