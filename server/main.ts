@@ -35,12 +35,6 @@ if (opened.kind === 'failed') fail(opened.what, opened.mend)
 const records = sqliteRecords(opened.database)
 const clock = await startTrustedClock(records, readMachine)
 
-/** On a full disk the server goes on: what is kept can still be read, and whoever sends is told. */
-async function keepTime(): Promise<void> {
-  await clock.keep().catch((error: Error) => console.error(`The time could not be kept: ${error.message}`))
-}
-await keepTime()
-
 const faults = await loadProcedures(join(top, 'procedures'), records, clock.now()).catch((error: Error) =>
   fail(
     `The procedures cannot be stored in ${dataFolder}: ${error.message}.`,
@@ -60,7 +54,7 @@ const server = serve({ fetch: app.fetch, port, hostname }, (taken) => {
   console.log(`Sidecall is ready: ${pageAddress(hostname, taken.port)}`)
 })
 server.on('error', (error) => fail(...whyNotListening(error, port, hostname)))
-const keeping = setInterval(() => void keepTime(), KEEP_TIME_EVERY_MS)
+const keeping = setInterval(() => void clock.keep(), KEEP_TIME_EVERY_MS)
 
 let stopping = false
 async function stop(): Promise<void> {
@@ -71,7 +65,7 @@ async function stop(): Promise<void> {
   setTimeout(() => process.exit(1), STOP_WITHIN_MS).unref()
   live.end()
   await closeGently(server)
-  await keepTime()
+  await clock.keep()
   await records.close()
   process.exit(0)
 }
