@@ -1,3 +1,4 @@
+import './look.css'
 import { useStore } from '@nanostores/preact'
 import { useEffect } from 'preact/hooks'
 import type { ReadableAtom } from 'nanostores'
@@ -7,7 +8,6 @@ import { FailureNote } from './parts/failure-note.tsx'
 import { Gather } from './gather/gather.tsx'
 import { Run } from './run/run.tsx'
 import { SurroundingsContext, type Surroundings } from './surroundings.ts'
-import './look.css'
 
 export interface ScreensProps {
   readonly surroundings: Surroundings

@@ -99,7 +99,7 @@ const MOODS: Readonly<Record<LaneMood, string>> = {
   ready: 'Ready',
   stopped: 'Stopped',
   late: 'Too late',
-  'at-barrier': 'Holds for the others',
+  'at-barrier': 'Others first',
   'tool-in-use': 'Tool in use',
   finished: 'Finished'
 }
@@ -271,7 +271,6 @@ export const screenWordsEn = {
     good: 'works',
     resting: 'rests for a moment',
     dead: 'dead',
-    loud: (name: GuardName, why: string) => `${SHORT_GUARDS[name]}: ${why}`,
     why: (fault: GuardFault) => FAULTS[fault].why,
     mend: (fault: GuardFault) => FAULTS[fault].mend,
     unsent: (value: number) => (value === 0 ? '' : `${count(value, 'entry is', 'entries are')} not sent yet.`),

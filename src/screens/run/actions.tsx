@@ -115,14 +115,17 @@ function Corrections({ call }: { readonly call: Call }) {
   const words = useWords()
   const { panels } = useRun()
   const intend = useTouch()
+  const listed = correctionsFor(told, call)
+  const other = () => panels.show({ kind: 'other-correction' })
+  if (listed.length === 0) return <Main onPress={other}>{words.correction.title}</Main>
   return (
     <CorrectionList>
-      {correctionsFor(told, call).map((action, index) => (
+      {listed.map((action, index) => (
         <Press key={action} size="work" onPress={() => intend({ type: 'correction', action })}>
           {`${index + 1}. ${action}`}
         </Press>
       ))}
-      <Press size="work" onPress={() => panels.show({ kind: 'other-correction' })}>
+      <Press size="work" onPress={other}>
         {words.act.somethingElse}
       </Press>
     </CorrectionList>

@@ -23,7 +23,7 @@ export function Call({ call }: { readonly call: CallNow }) {
       <div class="call-words">
         {/* The words of an open question go before the call; an alarm goes before everything. */}
         {asking !== null && call.kind !== 'alarm' ? <AskingText /> : <CallText call={call} />}
-        <Captions />
+        <Captions call={call} />
       </div>
       <Actions call={call} asking={asking} />
     </main>

@@ -46,7 +46,8 @@ function GuardMark({ guard, reason, words }: GuardMarkProps) {
   return (
     <span class="guard dead">
       <Symbol name="cross" />
-      {reason ? words.loud(guard.name, words.why(guard.fault)) : words.short(guard.name)}
+      {words.short(guard.name)}
+      {reason && <span class="guard-why">{words.why(guard.fault)}</span>}
     </span>
   )
 }

@@ -49,23 +49,25 @@ export function NumberPad({ typed, check, lane }: NumberPadProps) {
         <Press size="work" label={words.close} onPress={panels.close}>
           <Symbol name="cross" />
         </Press>
-        {allowed.point && (
-          <Press size="work" label={words.number.point} onPress={() => press('.')}>
-            .
+        <div class="number-last">
+          {allowed.point && (
+            <Press size="work" label={words.number.point} onPress={() => press('.')}>
+              .
+            </Press>
+          )}
+          {allowed.minus && (
+            <Press size="work" label={words.number.minus} onPress={() => press('-')}>
+              −
+            </Press>
+          )}
+          <Press
+            size="main"
+            disabled={answer === null}
+            onPress={() => void (answer && conductor.intend({ type: 'answer', answer }, 'touch'))}
+          >
+            {words.act.record}
           </Press>
-        )}
-        {allowed.minus && (
-          <Press size="work" label={words.number.minus} onPress={() => press('-')}>
-            −
-          </Press>
-        )}
-        <Press
-          size="main"
-          disabled={answer === null}
-          onPress={() => void (answer && conductor.intend({ type: 'answer', answer }, 'touch'))}
-        >
-          {words.act.record}
-        </Press>
+        </div>
       </div>
     </section>
   )

@@ -14,12 +14,10 @@ export function PanelFrame({ title, name, children }: PanelFrameProps) {
   const words = useWords()
   return (
     <section class={`panel ${name}`} role="dialog" aria-label={title}>
-      <header class="panel-head">
-        <h2>{title}</h2>
-        <Press size="work" onPress={panels.close}>
-          {words.close}
-        </Press>
-      </header>
+      <h2>{title}</h2>
+      <Press size="work" onPress={panels.close}>
+        {words.close}
+      </Press>
       <div class="panel-body">{children}</div>
     </section>
   )

@@ -32,6 +32,7 @@ export function Score() {
       class={`score rows-${Math.min(rows.length, 6)}`}
       aria-label={words.run.lanes}
       data-whole={isCalled(call, MACHINE)}
+      data-times={rows.some(({ timer }) => timer !== null)}
     >
       {rows.map((row) => (
         <LaneStave key={row.lane} row={row} whole={isCalled(call, MACHINE)} />
