@@ -12,6 +12,8 @@ import { webLocks } from './devices/locks-web.ts'
 import { microphonePermission } from './devices/microphone-permission.ts'
 import { speechSynthesisMouth } from './devices/mouth-speech-synthesis.ts'
 import { pageVisibility } from './devices/page-visibility.ts'
+import { listenAgain } from './app/listen-again.ts'
+import { rememberedIn } from './devices/engine-memory.ts'
 import { listeningManner, recogniserOf } from './devices/recogniser.ts'
 import { wakeScreenLock } from './devices/screen-lock-wake.ts'
 import { serverOverHttp } from './devices/server-http.ts'
@@ -42,13 +44,7 @@ const ears = webSpeechEars({
     addEventListener('online', () => tell('online'))
     navigator.mediaDevices?.addEventListener('devicechange', () => tell('devicechange'))
   },
-  engineMemory: {
-    recallAbsent: () => localStorage.getItem(ENGINE_ABSENT) !== null,
-    rememberAbsent(absent) {
-      if (absent) localStorage.setItem(ENGINE_ABSENT, 'yes')
-      else localStorage.removeItem(ENGINE_ABSENT)
-    }
-  }
+  engineMemory: rememberedIn(() => localStorage, ENGINE_ABSENT)
 })
 
 const app = await startApp({
@@ -82,7 +78,7 @@ const page = document.getElementById('page')
 if (!page) throw new Error('index.html has no element for the page.')
 render(
   <Screens
-    surroundings={{ app, words: screenWordsEn, listen: () => ears.start(app.manner().language), zone }}
+    surroundings={{ app, words: screenWordsEn, listen: () => listenAgain(ears, app.manner().language), zone }}
     $runScreen={$runScreen}
   />,
   page

@@ -63,20 +63,16 @@ export function watchAlarms(
     if (!due || key === null || ringing) return
     ringing = { key, cancelNext: () => undefined }
     options.wake()
-    // The tone set ahead of time sounds by itself; a second one on top would only blur it.
-    const sounded = tones.has(key) && options.now() - due.due < 1000 && alarm.state().kind === 'ready'
     tones.delete(key)
-    void ringOn(key, 0, sounded)
+    void ringOn(key, 0)
   }
 
-  async function ringOn(key: string, urgency: number, sounded: boolean): Promise<void> {
-    if (!sounded) await speaker.over(() => alarm.ring(urgency))
+  async function ringOn(key: string, urgency: number): Promise<void> {
+    // A tone set ahead of time that sounds already is joined, so that the ears are closed over it too.
+    await speaker.over(() => alarm.ring(urgency))
     if (ringing?.key !== key) return
     options.speak()
-    ringing.cancelNext = clock.after(
-      BETWEEN_RINGS_MS,
-      () => void ringOn(key, Math.min(urgency + 1, HIGHEST_URGENCY), false)
-    )
+    ringing.cancelNext = clock.after(BETWEEN_RINGS_MS, () => void ringOn(key, Math.min(urgency + 1, HIGHEST_URGENCY)))
   }
 
   function stopRinging(): void {
