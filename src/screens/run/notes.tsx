@@ -1,18 +1,30 @@
 import { useStore } from '@nanostores/preact'
+import { useLayoutEffect, useRef } from 'preact/hooks'
 import { SCORE_AHEAD_MS, SCORE_BACK_MS } from '../../app/run-screen.ts'
 import type { LaneId } from '../../core/procedure/procedure.ts'
 import { useRun } from '../surroundings.ts'
 
 const WINDOW_MS = SCORE_BACK_MS + SCORE_AHEAD_MS
+const percent = (ms: number) => `${((100 * ms) / WINDOW_MS).toFixed(3)}%`
 
-/** The notes of one lane, laid out along the whole run; the score shifts them under the now-line. */
+/** The notes of one lane, laid out along the whole run and shifted under the now-line as time passes. */
 export function Notes({ lane }: { readonly lane: LaneId }) {
-  const { $score, session } = useRun()
+  const { $score, session, conductor } = useRun()
   const { notes } = useStore($score)
   const { startedAt } = session.$state.get().run
-  const percent = (ms: number) => `${((100 * ms) / WINDOW_MS).toFixed(3)}%`
+  const ref = useRef<HTMLSpanElement | null>(null)
+
+  // Past Preact on purpose: with every tick only this one style changes.
+  useLayoutEffect(
+    () =>
+      conductor.$now.subscribe((now) => {
+        if (ref.current) ref.current.style.transform = `translateX(${percent(startedAt + SCORE_BACK_MS - now)})`
+      }),
+    [conductor, startedAt]
+  )
+
   return (
-    <span class="notes">
+    <span ref={ref} class="notes">
       {notes
         .filter((note) => note.lane === lane)
         .map(({ kind, from, to }) => (

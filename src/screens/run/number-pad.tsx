@@ -2,6 +2,7 @@ import { answerOf, keysFor, typeKey, type NumberCheck, type NumberKey } from '..
 import type { LaneId } from '../../core/procedure/procedure.ts'
 import { textIn, unitName } from '../../core/talk/call-words.ts'
 import { expectedCount } from '../../core/run/judge-answer.ts'
+import { useFocusOnOpen } from '../parts/focus-on-open.ts'
 import { Press } from '../parts/press.tsx'
 import { Symbol } from '../parts/symbol.tsx'
 import { useRun, useWords } from '../surroundings.ts'
@@ -20,6 +21,7 @@ export interface NumberPadProps {
 export function NumberPad({ typed, check, lane }: NumberPadProps) {
   const { conductor, panels } = useRun()
   const words = useWords()
+  const ref = useFocusOnOpen<HTMLElement>()
   const { manner } = useTold()
   const allowed = keysFor(check)
   const answer = answerOf(typed, check)
@@ -31,7 +33,7 @@ export function NumberPad({ typed, check, lane }: NumberPadProps) {
     </Press>
   )
   return (
-    <section class="number-pad" role="dialog" aria-label={textIn(check.ask, manner)}>
+    <section ref={ref} tabIndex={-1} class="number-pad" role="dialog" aria-label={textIn(check.ask, manner)}>
       <div class="number-side">
         <p class="number-question">{textIn(check.ask, manner)}</p>
         <p class="number-shown" role="status">

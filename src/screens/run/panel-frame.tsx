@@ -1,4 +1,5 @@
 import type { ComponentChildren } from 'preact'
+import { useFocusOnOpen } from '../parts/focus-on-open.ts'
 import { Press } from '../parts/press.tsx'
 import { useRun, useWords } from '../surroundings.ts'
 
@@ -12,8 +13,9 @@ export interface PanelFrameProps {
 export function PanelFrame({ title, name, children }: PanelFrameProps) {
   const { panels } = useRun()
   const words = useWords()
+  const ref = useFocusOnOpen<HTMLElement>()
   return (
-    <section class={`panel ${name}`} role="dialog" aria-label={title}>
+    <section ref={ref} tabIndex={-1} class={`panel ${name}`} role="dialog" aria-label={title}>
       <h2>{title}</h2>
       <Press size="work" onPress={panels.close}>
         {words.close}

@@ -1,6 +1,7 @@
 import type { Panel } from '../../app/panels.ts'
 import type { Call } from '../../core/run/call.ts'
 import type { PlainIntent } from '../../core/talk/intent.ts'
+import { useFocusOnOpen } from '../parts/focus-on-open.ts'
 import { Press } from '../parts/press.tsx'
 import { useRun, useWords } from '../surroundings.ts'
 
@@ -29,13 +30,14 @@ export function Ways({ call }: { readonly call: Call }) {
     { text: words.guards, panel: 'guards' },
     { text: words.endEarly, panel: 'end-early' }
   ]
+  const ref = useFocusOnOpen<HTMLElement>()
   function take(way: Way): void {
     if ('panel' in way) return panels.show({ kind: way.panel })
     panels.close()
     void conductor.intend({ type: way.intent }, 'touch')
   }
   return (
-    <section class="ways" role="dialog" aria-label={words.title}>
+    <section ref={ref} tabIndex={-1} class="ways" role="dialog" aria-label={words.title}>
       {ways.map((way) => (
         <Press key={way.text} size="work" onPress={() => take(way)}>
           {way.text}
