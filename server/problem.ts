@@ -5,7 +5,8 @@ import type { ContentfulStatusCode } from 'hono/utils/http-status'
 
 export function problem(context: Context, status: ContentfulStatusCode, title: string, detail: string): Response {
   return context.json({ type: 'about:blank', title, status, detail }, status, {
-    'content-type': 'application/problem+json'
+    'content-type': 'application/problem+json',
+    'cache-control': 'no-store'
   })
 }
 

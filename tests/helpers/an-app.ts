@@ -1,0 +1,38 @@
+/** The real server's app over records in memory, asked as the page asks. */
+import type { Hono } from 'hono'
+import { createApp, type AppParts } from '../../server/app.ts'
+import { createLive, type Live } from '../../server/live.ts'
+import { memoryRecords } from '../../server/storage/memory-records.ts'
+import type { Records } from '../../server/storage/records.ts'
+
+export interface AnApp {
+  readonly app: Hono
+  readonly records: Records
+  readonly live: Live
+  /** What the server wrote in its log. */
+  readonly logged: readonly string[]
+  /** Sends events; `body` is sent as it is when it is text or bytes. */
+  send(body: unknown, headers?: Readonly<Record<string, string>>): Promise<Response>
+}
+
+export const NOW = 1_790_000_000_000
+
+export function anApp(parts: Partial<AppParts> = {}): AnApp {
+  const records = parts.records ?? memoryRecords()
+  const live = parts.live ?? createLive()
+  const logged: string[] = []
+  const log = (message: string) => void logged.push(message)
+  const app = createApp({ records, live, faults: [], now: () => NOW, pageFolder: null, log, ...parts })
+  return {
+    app,
+    records,
+    live,
+    logged,
+    send: async (body, headers = {}) =>
+      app.request('/api/events', {
+        method: 'POST',
+        headers: { 'content-type': 'application/json', ...headers },
+        body: typeof body === 'string' || body instanceof Uint8Array ? (body as BodyInit) : JSON.stringify(body)
+      })
+  }
+}
