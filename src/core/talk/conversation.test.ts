@@ -1,12 +1,10 @@
 /** How Sidecall answers, word for word. Scripts are read in tests/helpers/spoken-script.ts. */
-import fc from 'fast-check'
-import { describe, expect, it, test } from 'vitest'
+import { expect, it, test } from 'vitest'
 import { aCourse, aProcedure, EVERYTHING, SMALL } from '../../../tests/helpers/a-procedure.ts'
 import { expectScript, METRIC, startTalk } from '../../../tests/helpers/spoken-script.ts'
 import { layOut } from '../procedure/course.ts'
 import type { Told } from './call-words.ts'
 import { NEW_CONVERSATION, respond } from './conversation.ts'
-import { PLAIN_INTENTS, type Intent } from './intent.ts'
 
 const SMALL_COURSE = layOut(aProcedure(SMALL))
 const EVERY_COURSE = layOut(aProcedure(EVERYTHING))
@@ -492,83 +490,6 @@ test('a caution, a reading, a question, a stop and a wait each have their own he
   expect(helpAt('left strength')).toBe('Sidecall: You can say: say again, tell me more, why or a problem.')
   expect(helpAt('left strength', '250', 'yes')).toBe('Sidecall: You can say: put right, say again or why.')
   expect(helpAt('right sanitize', 'all done')).toBe('Sidecall: You can say: how long, what now or go back.')
-})
-
-describe('whatever is meant', () => {
-  const anyIntent: fc.Arbitrary<Intent> = fc.oneof(
-    fc.constantFrom(...PLAIN_INTENTS).map((type) => ({ type })),
-    fc.constantFrom('left', 'right', 'bench').map((lane) => ({ type: 'lane' as const, lane })),
-    fc.constantFrom<Intent>(
-      { type: 'phrase' },
-      { type: 'held' },
-      { type: 'number', value: 150, unit: null },
-      { type: 'answer', answer: { kind: 'yes-no', value: 'yes' } },
-      { type: 'correction', action: 'Mended it.' },
-      { type: 'report', lane: 'left', text: 'Leak' }
-    )
-  )
-  const atAlarm = () => {
-    const talk = startTalk(SMALL_COURSE)
-    talk.hearWords('all done')
-    talk.pass(120)
-    return talk
-  }
-
-  it('answers a ringing alarm and does nothing else', () => {
-    fc.assert(
-      fc.property(anyIntent, (intent) => {
-        const talk = atAlarm()
-        const before = talk.events().length
-        talk.intend(intent)
-        expect(
-          talk
-            .events()
-            .slice(before)
-            .map(({ type }) => type)
-        ).toEqual(['wait-acknowledged'])
-        expect(talk.run().progress).toHaveLength(1)
-      })
-    )
-  })
-
-  it('never gets past a caution but by a yes or a held key', () => {
-    fc.assert(
-      fc.property(anyIntent, (intent) => {
-        const talk = startTalk(EVERY_COURSE)
-        talk.workUpTo('left soak')
-        expect(talk.call().kind).toBe('caution')
-        talk.intend(intent)
-        const understood = talk.events().some(({ type }) => type === 'caution-acknowledged')
-        expect(understood).toBe(intent.type === 'yes' || intent.type === 'held')
-      })
-    )
-  })
-
-  it('never gets past a step that needs its phrase but by the phrase or a held key', () => {
-    fc.assert(
-      fc.property(anyIntent, (intent) => {
-        const talk = startTalk(EVERY_COURSE)
-        talk.workUpTo('machine power')
-        talk.intend(intent)
-        const isDone = talk.events().some((event) => event.type === 'step-done' && event.step === 'power')
-        expect(isDone).toBe(intent.type === 'phrase' || intent.type === 'held')
-      })
-    )
-  })
-
-  it('never ends a wait', () => {
-    fc.assert(
-      fc.property(fc.array(anyIntent, { maxLength: 12 }), (intents) => {
-        const talk = startTalk(SMALL_COURSE)
-        talk.hearWords('all done')
-        const due = talk.run().lanes['left']?.waiting?.due
-        for (const intent of intents) talk.intend(intent)
-        const left = talk.run().lanes['left']
-        // Taken back, it begins anew; otherwise it is due when it was.
-        expect(left?.position === 0 || left?.waiting?.due === due).toBe(true)
-      })
-    )
-  })
 })
 
 it('is quiet at once when told to be, and says nothing about it', () => {
