@@ -14,7 +14,7 @@ describe('amounts in two systems', () => {
   })
 })
 
-/** Unit names are spelled as in NIST Handbook 44, Appendix C; readings of numbers and fractions are common practice, no source. */
+/** Unit names are spelled as in NIST Handbook 44, Appendix C (from memory); how numbers and fractions are read is common practice, no source. */
 describe('what the voice gets', () => {
   test.each([
     // Volume

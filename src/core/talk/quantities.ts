@@ -14,7 +14,7 @@ interface UnitWords {
   readonly many: string
 }
 
-/** Names as NIST Handbook 44, Appendix C spells them (liter, gallon, fluid ounce, degree Celsius). */
+/** Names as NIST Handbook 44, Appendix C spells them (liter, gallon, fluid ounce, degree Celsius); from memory. */
 const UNITS: Readonly<Record<string, UnitWords>> = {
   'fl oz': { one: 'fluid ounce', many: 'fluid ounces' },
   gal: { one: 'gallon', many: 'gallons' },
