@@ -1,4 +1,5 @@
 /** Puts the page together: the only place where devices meet the app. */
+import { atom } from 'nanostores'
 import { render } from 'preact'
 import { v7 as uuidv7 } from 'uuid'
 import { startApp } from './app/app.ts'
@@ -19,8 +20,13 @@ import { wakeScreenLock } from './devices/screen-lock-wake.ts'
 import { serverOverHttp } from './devices/server-http.ts'
 import { askToKeepStorage } from './devices/storage-persist.ts'
 import { startWakerWorker, workerWaker } from './devices/waker-worker.ts'
-import { Screens } from './screens/screens.tsx'
+import { Screens, Starting } from './screens/screens.tsx'
 import { screenWordsEn } from './screens/words.en.ts'
+
+const page = document.getElementById('page')
+if (!page) throw new Error('index.html has no element for the page.')
+// Asking the server for the time can take as long as a request may.
+render(<Starting words={screenWordsEn} />, page)
 
 const ENGINE_ABSENT = 'recogniser-absent'
 
@@ -70,15 +76,22 @@ const app = await startApp({
   zone
 })
 const { $runScreen } = openRunScreens(app, domKeys(clock), clock)
-void askToKeepStorage('storage' in navigator ? navigator.storage : null)
+const $mayBeCleared = atom(false)
+void askToKeepStorage('storage' in navigator ? navigator.storage : null).then(({ persistence }) =>
+  $mayBeCleared.set(persistence === 'may-be-cleared')
+)
 visibility.onMoment(() => app.wake())
 addEventListener('online', () => app.wake())
 
-const page = document.getElementById('page')
-if (!page) throw new Error('index.html has no element for the page.')
 render(
   <Screens
-    surroundings={{ app, words: screenWordsEn, listen: () => listenAgain(ears, app.manner().language), zone }}
+    surroundings={{
+      app,
+      words: screenWordsEn,
+      listen: () => listenAgain(ears, app.manner().language),
+      $mayBeCleared,
+      zone
+    }}
     $runScreen={$runScreen}
   />,
   page

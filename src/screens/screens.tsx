@@ -8,10 +8,22 @@ import { FailureNote } from './parts/failure-note.tsx'
 import { Gather } from './gather/gather.tsx'
 import { Run } from './run/run.tsx'
 import { SurroundingsContext, type Surroundings } from './surroundings.ts'
+import type { ScreenWords } from './words.en.ts'
 
 export interface ScreensProps {
   readonly surroundings: Surroundings
   readonly $runScreen: ReadableAtom<RunScreen | null>
+}
+
+/** What stands there until the app knows where it was. */
+export function Starting({ words }: { readonly words: ScreenWords }) {
+  return (
+    <main class="page">
+      <p class="state-note" role="status">
+        {words.starting}
+      </p>
+    </main>
+  )
 }
 
 /** Everything the page shows. */

@@ -1,4 +1,5 @@
 /** What every screen can reach without it being handed down: the app, the words, and what a touch can mend. */
+import type { ReadableAtom } from 'nanostores'
 import { createContext } from 'preact'
 import { useContext } from 'preact/hooks'
 import type { App } from '../app/app.ts'
@@ -10,6 +11,8 @@ export interface Surroundings {
   readonly words: ScreenWords
   /** Starts the ears, or tries them again after they went deaf. Only ever called from a touch. */
   readonly listen: () => void
+  /** The browser may delete what this device keeps, to make room. */
+  readonly $mayBeCleared: ReadableAtom<boolean>
   /** IANA zone of this device, for times that belong to no run. */
   readonly zone: string
 }

@@ -110,6 +110,7 @@ const READINGS: Readonly<Record<ReadingKind, string>> = { strength: 'Strength', 
 
 export const screenWordsEn = {
   name: 'Sidecall',
+  starting: 'Sidecall is starting.',
   labelFirst: "The product label, the maker's manual and local code come first.",
   back: 'Back',
   close: 'Close',
@@ -122,6 +123,8 @@ export const screenWordsEn = {
     unreachable: 'The server cannot be reached. Runs kept on this device can still go on.',
     failed: (detail: string) => `The server answered with trouble: ${detail}`,
     again: 'Look again',
+    mayBeCleared:
+      'This browser may delete what is kept here when it needs room. Put this page on the home screen of the device, so that it does not.',
     sides: (names: readonly string[]) => names.join(' · '),
     about: (ms: number) => `about ${count(Math.max(1, Math.round(ms / 60_000)), 'minute', 'minutes')}`,
     open: 'Not over yet',

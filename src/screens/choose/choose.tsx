@@ -1,3 +1,4 @@
+import { useStore } from '@nanostores/preact'
 import type { Offers } from '../../app/app.ts'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
@@ -8,7 +9,8 @@ import { SettingsForm } from './settings-form.tsx'
 
 /** The first screen: what can be begun, and what is not over yet. `offers` is null while they are looked for. */
 export function Choose({ offers }: { readonly offers: Offers | null }) {
-  const { app, words } = useSurroundings()
+  const { app, words, $mayBeCleared } = useSurroundings()
+  const mayBeCleared = useStore($mayBeCleared)
   return (
     <main class="page">
       <header class="page-head">
@@ -39,6 +41,7 @@ export function Choose({ offers }: { readonly offers: Offers | null }) {
           {offers.faults.length > 0 && <Faults faults={offers.faults} />}
         </>
       )}
+      {mayBeCleared && <p class="state-note">{words.choose.mayBeCleared}</p>}
       <SettingsForm />
       <p class="label-first">{words.labelFirst}</p>
     </main>
