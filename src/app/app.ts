@@ -2,6 +2,7 @@
 import { atom, type ReadableAtom, type WritableAtom } from 'nanostores'
 import { layOut, type Course } from '../core/procedure/course.ts'
 import type { RunEvent } from '../core/run/event.ts'
+import type { CatchUp } from '../core/time/trusted-time.ts'
 import type { Manner } from '../core/talk/call-words.ts'
 import { vocabularyEn } from '../core/talk/vocabulary.en.ts'
 import { wordsEn } from '../core/talk/words.en.ts'
@@ -11,6 +12,7 @@ import type { LogFailure } from '../ports/event-log.ts'
 import type { MouthState } from '../ports/mouth.ts'
 import type { ScreenLockState } from '../ports/screen-lock.ts'
 import type { ProcedureFault, ProcedureListing } from '../ports/server.ts'
+import { keepCatchUp } from './catch-up.ts'
 import { conduct, type Conductor } from './conductor.ts'
 import { openOutbox, type LinkState } from './outbox.ts'
 import type { Ports } from './ports.ts'
@@ -85,13 +87,13 @@ export interface App {
 
 export async function startApp(ports: Ports): Promise<App> {
   const { log, server, clock, newId } = ports
-  const time = await keepTime(ports)
+  const $view = atom<View>({ kind: 'choose', offers: null })
   const $settings = await openSettings(log)
   const device = await deviceId(log, newId)
+  const time = await keepTime(ports, keepCatchUpHere)
   const outbox = openOutbox(ports)
   const manner = (): Manner => ({ language: 'en', units: $settings.get().units, words: wordsEn })
   const speaker = createSpeaker(ports, () => manner().language)
-  const $view = atom<View>({ kind: 'choose', offers: null })
   const $failure = atom<Failure | null>(null)
   const $voiceElsewhere = atom(false)
   let hasVoice = false
@@ -109,6 +111,13 @@ export async function startApp(ports: Ports): Promise<App> {
     const view = $view.get()
     if (view.kind === 'run' && view.session.$state.get().run.id === runId) void view.conductor.refresh()
   })
+
+  async function keepCatchUpHere(caughtUp: CatchUp, at: number): Promise<boolean> {
+    if (!(await keepCatchUp(ports, device, caughtUp, at))) return false
+    const view = $view.get()
+    if (view.kind === 'run') await view.conductor.refresh()
+    return true
+  }
 
   async function pinned(hash: string): Promise<Course | null> {
     const kept = await log.procedure(hash)

@@ -3,6 +3,7 @@ import { atom, type ReadableAtom } from 'nanostores'
 import { callAt, type Call } from '../core/run/call.ts'
 import type { Command } from '../core/run/command.ts'
 import type { Via } from '../core/run/event.ts'
+import type { Run } from '../core/run/run.ts'
 import { announceDecision, announceTime, callKey } from '../core/talk/announce.ts'
 import { callWords, textIn, type Manner, type Told } from '../core/talk/call-words.ts'
 import {
@@ -29,6 +30,8 @@ import type { TimeKeeper } from './time-keeper.ts'
 
 const TICK_MS = 250
 const MARK_EVERY_TICKS = 20
+/** After a step, so that the answer surely comes later than what the step was stamped with. */
+const SOON_MS = 50
 const TRANSCRIPT_LENGTH = 200
 
 export interface TranscriptEntry {
@@ -115,13 +118,19 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
     const call = callAt(course, run, at)
     if (callKey(call) === callKey(announced)) return
     // Where the hands are sent is part of the log: a reload or another device must not send them elsewhere.
-    if ('lane' in call && call.kind !== 'alarm' && call.lane !== run.focus)
-      void inTurn(() => carryOut({ type: 'call-hands' }, 'app'))
+    // Two devices can reach the end together; one of them then has to say that it is the end.
+    if (isElsewhere(call, run) || (call.kind === 'finished' && run.status === 'running')) void inTurn(callHands)
     // The alarm's words are spoken by the alarm itself, after its tone.
     const lines = call.kind === 'alarm' ? [] : announceTime(announced, told())
     announced = call
     $call.set(call)
+    // Time can catch up all at once, past moments that the alarm's own timers were set for.
+    if (call.kind === 'alarm') alarms.reset(run)
     say(lines)
+  }
+
+  function callHands(): Promise<void> {
+    return carryOut({ type: 'call-hands' }, 'app')
   }
 
   function sayNow(): void {
@@ -149,6 +158,9 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
     speaker.hush(announced.kind === 'alarm' ? 'caution' : 'alarm')
     say(announced.kind === 'alarm' ? lines.filter((line) => line.priority !== 'alarm') : lines)
     void outbox.flush()
+    // An answer soon after a wait began lets a sleep later on count for it.
+    if (performed.decision.events.some(({ type }) => type === 'step-done' || type === 'check-answered'))
+      ports.clock.after(SOON_MS, () => void time.askServer())
   }
 
   async function follow(response: Response, via: Via): Promise<void> {
@@ -227,8 +239,11 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
     carryOut: (command, via) => inTurn(() => carryOut(command, via)),
     open() {
       settle()
-      sayNow()
       tick()
+      void inTurn(async () => {
+        if (isElsewhere(announced, session.$state.get().run)) await callHands()
+        sayNow()
+      })
     },
     sayNow,
     refresh: () =>
@@ -244,4 +259,8 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
       speaker.hush('alarm')
     }
   }
+}
+
+function isElsewhere(call: Call, run: Run): boolean {
+  return 'lane' in call && call.kind !== 'alarm' && call.kind !== 'all-waiting' && call.lane !== run.focus
 }

@@ -57,7 +57,8 @@ export function openSession(
   /** Stamps follow each other, and come after everything known of the run, whichever device it came from. */
   function stamper(by: string, via: Via, now: number): Stamp {
     const { events } = $state.get()
-    let at = events.reduce((latest, event) => Math.max(latest, event.at), now)
+    // `now` is rounded down; a wait must not be counted from before it began.
+    let at = events.reduce((latest, event) => Math.max(latest, event.at), now + 1)
     let seq = events.reduce((last, event) => (event.device === device ? Math.max(last, event.seq) : last), 0)
     if (events.some((event) => event.at === at && event.device > device)) at += 1
     return (fact) => {

@@ -1,6 +1,14 @@
 /** Keeps trusted time going: reads the clock, notices jumps, and asks the server what really passed. */
 import { atom, type ReadableAtom } from 'nanostores'
-import { beginTime, confirm, tick, type TrustedTime } from '../core/time/trusted-time.ts'
+import {
+  beginTime,
+  catchUp,
+  confirm,
+  tick,
+  type CatchUp,
+  type Mark,
+  type TrustedTime
+} from '../core/time/trusted-time.ts'
 import type { Ports } from './ports.ts'
 
 export interface ClockNotice {
@@ -22,10 +30,17 @@ export interface TimeKeeper {
   mark(): Promise<void>
 }
 
-export async function keepTime({ clock, log, server }: Pick<Ports, 'clock' | 'log' | 'server'>): Promise<TimeKeeper> {
+/** Keeps a catch-up in the runs it concerns; false when that failed. `at` is the server's time. */
+export type KeepCatchUp = (caughtUp: CatchUp, at: number) => Promise<boolean>
+
+export async function keepTime(
+  { clock, log, server }: Pick<Ports, 'clock' | 'log' | 'server'>,
+  keepCatchUp: KeepCatchUp
+): Promise<TimeKeeper> {
   const reading = () => ({ wall: clock.wall(), steady: clock.steady() })
   const kept = await log.mark()
-  let time: TrustedTime = beginTime(reading(), kept.kind === 'kept' ? kept.value : null)
+  let time: TrustedTime = beginTime(reading(), kept.kind === 'kept' ? kept.value : await latestStamp(log, clock.wall()))
+  let asking: Promise<void> = Promise.resolve()
   let movedMs = 0
   const listeners: ((byMs: number) => void)[] = []
   const $notice = atom<ClockNotice | null>(null)
@@ -46,13 +61,30 @@ export async function keepTime({ clock, log, server }: Pick<Ports, 'clock' | 'lo
     void askServer()
   }
 
-  async function askServer(): Promise<void> {
+  function askServer(): Promise<void> {
+    asking = asking.then(askOnce, askOnce)
+    return asking
+  }
+
+  async function askOnce(): Promise<void> {
+    read()
+    const askedAt = time.trusted
     const answered = await server.time()
     if (answered.kind !== 'answered') return
     const arrived = clock.steady()
+    const { trusted } = answered.value
+    const caughtUp = catchUp(time, askedAt, trusted)
+    // Only then: believed earlier, the new time would end waits that began under the old one.
+    if (caughtUp.byMs > 0 && !(await keepCatchUp(caughtUp, trusted))) return
     read()
-    time = confirm(time, answered.value.trusted, arrived)
+    time = confirm(time, trusted, arrived)
     notice()
+    await mark()
+  }
+
+  async function mark(): Promise<void> {
+    read()
+    await log.keepMark({ trusted: time.trusted, wall: time.wall, confirmedAt: time.confirmedAt })
   }
 
   await askServer()
@@ -65,9 +97,18 @@ export async function keepTime({ clock, log, server }: Pick<Ports, 'clock' | 'lo
     $notice,
     onMoved: (tell) => void listeners.push(tell),
     askServer,
-    async mark() {
-      read()
-      await log.keepMark({ trusted: time.trusted, wall: time.wall })
-    }
+    mark
   }
+}
+
+/** With the mark unreadable, what this device stamped last is the latest time that surely has been. */
+async function latestStamp(log: Ports['log'], wall: number): Promise<Mark | null> {
+  const ids = await log.runs()
+  if (ids.kind === 'failed') return null
+  let trusted = 0
+  for (const runId of ids.value) {
+    const read = await log.salvage(runId)
+    if (read.kind === 'kept') trusted = read.value.events.reduce((latest, { at }) => Math.max(latest, at), trusted)
+  }
+  return trusted === 0 ? null : { trusted, wall }
 }

@@ -16,6 +16,8 @@ export interface PinnedProcedure {
 export interface TimeMark {
   readonly trusted: number
   readonly wall: number
+  /** The server's time at its last answer; null or missing when it never answered. */
+  readonly confirmedAt?: number | null
 }
 
 export interface EventLog {

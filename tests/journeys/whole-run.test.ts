@@ -127,6 +127,25 @@ describe('waits', () => {
     page.close()
   })
 
+  test('a wait begun while the device lags behind is not over at once when the server answers', async () => {
+    const page = await place.start()
+    await workUntil(page, ({ kind }) => kind === 'step')
+    place.serverAway(true)
+    place.lidClosed(600_000)
+    await place.pass(1000)
+    await workUntil(page, (call) => call.kind === 'all-waiting')
+    const waits = () => Object.values(page.run().session.$state.get().run.lanes).flatMap(({ waiting }) => waiting ?? [])
+    const left = () => Math.min(...waits().map(({ due }) => due)) - page.run().conductor.$now.get()
+    const before = left()
+    place.serverAway(false)
+    page.app.wake()
+    await place.pass(500)
+    expect(page.app.$clock.get()?.unconfirmedMs ?? 0).toBe(0)
+    expect(left()).toBeGreaterThanOrEqual(before - 1500)
+    expect(page.run().session.$state.get().events).toContainEqual(expect.objectContaining({ type: 'clock-caught-up' }))
+    page.close()
+  })
+
   test('a reload in the middle of both waits goes on with the same due times', async () => {
     const page = await place.start()
     await workUntil(page, bothWait(page))
