@@ -15,7 +15,7 @@ export interface RecordsStorage {
   reopened(records: Records): Promise<Records>
 }
 
-export function incoming(...events: readonly RunEvent[]): readonly IncomingEvent[] {
+function incoming(...events: readonly RunEvent[]): readonly IncomingEvent[] {
   return events.map((event) => ({ event, canonical: canonicalJson(event) }))
 }
 
