@@ -1,4 +1,4 @@
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
@@ -133,9 +133,12 @@ describe('a faulty file', () => {
   test('that cannot be read shows no path of this machine', async () => {
     const { load } = shop()
     mkdirSync(join(folder, 'a.yaml'))
+    symlinkSync(join(folder, 'gone'), join(folder, 'b.yaml'))
     const faults = await load()
-    expect(faults).toHaveLength(1)
-    expect(JSON.stringify(faults)).toContain('EISDIR')
+    expect(faults.map(({ problems }) => problems[0]?.what)).toEqual([
+      'The file cannot be read (EISDIR).',
+      'The file cannot be read (ENOENT).'
+    ])
     expect(JSON.stringify(faults)).not.toContain(folder)
   })
 })

@@ -31,6 +31,9 @@ const anyArrival = fc
   .map((moves) => moves.reduce((run, [command, seconds]) => run.pass(seconds).do(command), carriedRun(course)))
   .chain((carried) => shuffled(carried.events()).map((arrived) => ({ carried, arrived })))
 
+/** What a row depends on, and one event more. */
+const TELLING: readonly RunEvent['type'][] = ['run-started', 'handed-over', 'run-finished', 'paused']
+
 describe('the row of a run', () => {
   test('says what a replay says, in whatever order the events come', () => {
     fc.assert(
@@ -52,7 +55,13 @@ describe('the row of a run', () => {
 
   test('depends on no order, even of events that no single device would write', () => {
     const anyOrders = fc
-      .uniqueArray(anyEvent, { selector: ({ at, device, seq }) => `${at} ${device} ${seq}`, maxLength: 30 })
+      .uniqueArray(
+        anyEvent.filter(({ type }) => TELLING.includes(type)),
+        {
+          selector: ({ at, device, seq }) => `${at} ${device} ${seq}`,
+          maxLength: 12
+        }
+      )
       .chain((events) => fc.tuple(fc.constant(events), shuffled(events)))
     fc.assert(
       fc.property(anyOrders, ([events, arrived]) => {
