@@ -69,4 +69,4 @@ async function stop(): Promise<void> {
   await records.close()
   process.exit(0)
 }
-for (const signal of ['SIGINT', 'SIGTERM'] as const) process.on(signal, () => void stop())
+for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, () => void stop())

@@ -1,7 +1,7 @@
 /** Records that live as long as the process: for tests and for trying things out. */
 import type { RunEvent } from '../../src/core/run/event.ts'
-import type { ProcedureVersion, Records, RunRow, TimeAnchor } from './records.ts'
-import { NO_RUN, rowOf, withEvent } from './run-row.ts'
+import type { ProcedureVersion, Records, TimeAnchor } from './records.ts'
+import { NO_RUN, rowOf, withEvent, type RunSummary } from './run-row.ts'
 
 export function memoryRecords(): Records {
   const versions = new Map<string, ProcedureVersion>()
@@ -11,10 +11,10 @@ export function memoryRecords(): Records {
   const byId = new Map<string, string>()
   let anchor: TimeAnchor | null = null
 
-  const rows = (): readonly RunRow[] => {
-    const all = new Map<string, typeof NO_RUN>()
+  const summaries = (): ReadonlyMap<string, RunSummary> => {
+    const all = new Map<string, RunSummary>()
     for (const event of events) all.set(event.runId, withEvent(all.get(event.runId) ?? NO_RUN, event))
-    return [...all].flatMap(([runId, row]) => rowOf(runId, row))
+    return all
   }
 
   return {
@@ -59,9 +59,12 @@ export function memoryRecords(): Records {
       return { events: found.map(({ event }) => event), position: found.at(-1)?.at ?? position }
     },
     runs: async (limit) =>
-      [...rows()].sort((a, b) => b.lastAt - a.lastAt || (a.runId < b.runId ? -1 : 1)).slice(0, limit),
+      [...summaries()]
+        .flatMap(([runId, run]) => rowOf(runId, run))
+        .sort((a, b) => b.lastAt - a.lastAt || (a.runId < b.runId ? -1 : 1))
+        .slice(0, limit),
     hasOpenRuns: async (receivedSince) =>
-      rows().some(({ runId, open }) => open && (lastReceived.get(runId) ?? 0) >= receivedSince),
+      [...summaries()].some(([runId, { open }]) => open && (lastReceived.get(runId) ?? 0) >= receivedSince),
     timeAnchor: async () => anchor,
     async keepTimeAnchor(kept) {
       anchor = kept

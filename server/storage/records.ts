@@ -68,7 +68,10 @@ export interface Records {
   ): Promise<{ readonly events: readonly RunEvent[]; readonly position: number }>
   /** The last moved first. Runs whose start has not come yet are not among them. */
   runs(limit: number): Promise<readonly RunRow[]>
-  /** Whether a run that is not over got an event at `receivedSince` (trusted epoch ms) or later. */
+  /**
+   * Whether a run that is not over got an event at `receivedSince` (trusted epoch ms) or later. One whose start has not
+   * come yet counts: somebody may be waiting in it.
+   */
   hasOpenRuns(receivedSince: number): Promise<boolean>
   timeAnchor(): Promise<TimeAnchor | null>
   keepTimeAnchor(anchor: TimeAnchor): Promise<void>

@@ -45,7 +45,7 @@ export function sqliteRecords(database: Database.Database): Records {
     'SELECT * FROM runs WHERE started IS NOT NULL ORDER BY last_at DESC, run_id LIMIT ?'
   )
   const anyOpen = database.prepare<[number], { run_id: string }>(
-    'SELECT run_id FROM runs JOIN events USING (run_id) WHERE open = 1 AND started IS NOT NULL AND received_at >= ? LIMIT 1'
+    'SELECT run_id FROM runs JOIN events USING (run_id) WHERE open = 1 AND received_at >= ? LIMIT 1'
   )
   const fact = database.prepare<[string], { value: string }>('SELECT value FROM facts WHERE name = ?')
   const putFact = database.prepare('INSERT OR REPLACE INTO facts (name, value) VALUES (?, ?)')

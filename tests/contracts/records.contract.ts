@@ -164,6 +164,11 @@ export function recordsContract(storage: RecordsStorage, runs: number): void {
       expect(await records.hasOpenRuns(0)).toBe(false)
     })
 
+    test('one whose start has not come yet counts: somebody may be waiting in it', async () => {
+      await records.addEvents(incoming(on('a', 5, { type: 'paused' })), 10)
+      expect(await records.hasOpenRuns(10)).toBe(true)
+    })
+
     test('one that has been silent since then does not count, by the time its events arrived', async () => {
       await records.addEvents(incoming(on('a', 999_999, STARTED)), 10)
       expect(await records.hasOpenRuns(10)).toBe(true)

@@ -32,7 +32,7 @@ export interface ServerProcess {
   /** As a power cut: nothing of it gets to do anything more. Resolves when it is gone. */
   kill(): Promise<void>
   /** As Ctrl+C or the system does; resolves with how it ended. */
-  stop(signal?: 'SIGINT' | 'SIGTERM'): Promise<Ended>
+  stop(signal?: 'SIGINT' | 'SIGTERM' | 'SIGHUP'): Promise<Ended>
 }
 
 export interface Ended {

@@ -1,6 +1,7 @@
-import { mkdtempSync, rmSync } from 'node:fs'
+import { cpSync, mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import Database from 'better-sqlite3'
 import { expect, test } from 'vitest'
 import type { RunEvent } from '../../src/core/run/event.ts'
 import { serverOverHttp } from '../../src/devices/server-http.ts'
@@ -9,7 +10,7 @@ import { counting, STARTED } from '../helpers/stamping.ts'
 
 bundlesServer()
 
-const KILLS = 12
+const KILLS = 20
 const TABLETS = 3
 
 /** One device that sends what it has, batch after batch, as an outbox does: the same again until the server has it. */
@@ -21,6 +22,7 @@ function tablet(name: string) {
   return {
     name,
     acknowledged: (): readonly RunEvent[] => acknowledged,
+    unsent: (): readonly RunEvent[] => unsent,
     async sendUntilGone(server: ServerProcess, onAnswer: () => void): Promise<void> {
       const link = serverOverHttp({ base: server.url })
       for (;;) {
@@ -42,6 +44,17 @@ function tablet(name: string) {
   }
 }
 
+/** Looked at in a copy, so that the next start finds what the kill left. */
+function integrityOf(folder: string): unknown {
+  const copy = mkdtempSync(join(tmpdir(), 'sidecall-copy-'))
+  cpSync(folder, copy, { recursive: true })
+  const store = new Database(join(copy, 'sidecall.db'))
+  const found: unknown = store.pragma('integrity_check', { simple: true })
+  store.close()
+  rmSync(copy, { recursive: true })
+  return found
+}
+
 test(
   `killed ${KILLS} times in the middle of its work, the server has every acknowledged event, once`,
   { timeout: 180_000 },
@@ -50,15 +63,18 @@ test(
     const tablets = Array.from({ length: TABLETS }, (_, index) => tablet(`tablet-${index}`))
     try {
       for (let kill = 0; kill <= KILLS; kill += 1) {
+        if (kill > 0) expect(integrityOf(folder)).toBe('ok')
         const server = await serverProcess({ SIDECALL_DATA: folder })
         const link = serverOverHttp({ base: server.url })
-        for (const { name, acknowledged } of tablets) {
+        for (const { name, acknowledged, unsent } of tablets) {
           const answered = await link.events(name, 0)
           if (answered.kind === 'failed') throw new Error(JSON.stringify(answered.failure))
           const ids = answered.value.events.map(({ id }) => id)
           expect(new Set(ids).size).toBe(ids.length)
-          // What comes after them is the batch whose answer was cut off.
           expect(answered.value.events.slice(0, acknowledged().length)).toEqual(acknowledged())
+          // What comes after them is the batch whose answer was cut off: all of it, or nothing.
+          const rest = answered.value.events.slice(acknowledged().length)
+          expect([[], unsent()]).toContainEqual(rest)
         }
         if (kill === KILLS) {
           await server.kill()

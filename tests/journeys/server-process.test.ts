@@ -164,23 +164,26 @@ describe('a start that cannot be is told in words and ends with 1', { timeout: 3
 })
 
 describe('a stop', { timeout: 30_000 }, () => {
-  test.each(['SIGINT', 'SIGTERM'] as const)('by %s ends open streams and leaves one whole file', async (signal) => {
-    const server = await serverProcess({ SIDECALL_DATA: folder })
-    const stream = await fetch(`${server.url}/api/live`)
-    const reader = (stream.body as ReadableStream<Uint8Array>).getReader()
-    await reader.read()
-    await serverOverHttp({ base: server.url }).send([started])
-    const ended = server.stop(signal)
-    // Read to its end: a stream that breaks off instead would reject.
-    while (!(await reader.read()).done);
-    const { code, words } = await ended
-    expect(code).toBe(0)
-    expect(words.split('\n')).toHaveLength(2)
-    expect(existsSync(`${store()}-wal`) ? statSync(`${store()}-wal`).size : 0).toBe(0)
-    const kept = new Database(store(), { readonly: true })
-    expect(kept.prepare('SELECT id FROM events').pluck().all()).toEqual([started.id])
-    kept.close()
-  })
+  test.each(['SIGINT', 'SIGTERM', 'SIGHUP'] as const)(
+    'by %s ends open streams and leaves one whole file',
+    async (signal) => {
+      const server = await serverProcess({ SIDECALL_DATA: folder })
+      const stream = await fetch(`${server.url}/api/live`)
+      const reader = (stream.body as ReadableStream<Uint8Array>).getReader()
+      await reader.read()
+      await serverOverHttp({ base: server.url }).send([started])
+      const ended = server.stop(signal)
+      // Read to its end: a stream that breaks off instead would reject.
+      while (!(await reader.read()).done);
+      const { code, words } = await ended
+      expect(code).toBe(0)
+      expect(words.split('\n')).toHaveLength(2)
+      expect(existsSync(`${store()}-wal`) ? statSync(`${store()}-wal`).size : 0).toBe(0)
+      const kept = new Database(store(), { readonly: true })
+      expect(kept.prepare('SELECT id FROM events').pluck().all()).toEqual([started.id])
+      kept.close()
+    }
+  )
 
   test('lets a request that has begun finish', async () => {
     const server = await serverProcess({ SIDECALL_DATA: folder })
