@@ -38,7 +38,7 @@ const clock = await startTrustedClock(records, readMachine)
 const faults = await loadProcedures(join(top, 'procedures'), records, clock.now()).catch((error: Error) =>
   fail(
     `The procedures cannot be stored in ${dataFolder}: ${error.message}.`,
-    'Make room on the disk, then start again.'
+    'Check disk space and permissions, then start again.'
   )
 )
 for (const { file, problems } of faults) {

@@ -1,5 +1,14 @@
 import { createHash, randomBytes } from 'node:crypto'
-import { copyFileSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import {
+  chmodSync,
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  rmSync,
+  writeFileSync
+} from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import Database from 'better-sqlite3'
@@ -107,7 +116,40 @@ describe('two servers on one folder', () => {
   })
 })
 
+/** Nothing is forbidden to root; 65534 is the user that owns nothing. */
+function withoutRights<T>(work: () => T): T {
+  if (process.getuid?.() !== 0) return work()
+  process.seteuid?.(65_534)
+  try {
+    return work()
+  } finally {
+    process.seteuid?.(0)
+  }
+}
+
 describe('a folder that cannot be used', () => {
+  test('nobody may write in it, empty or with a store in it', () => {
+    chmodSync(folder, 0o555)
+    expect(withoutRights(() => refusal()).what).toContain('cannot be used')
+    chmodSync(folder, 0o755)
+    opened().close()
+    chmodSync(folder, 0o555)
+    const { what, mend } = withoutRights(() => refusal())
+    expect(what).toContain(file())
+    expect(mend).toMatch(/permissions.*SIDECALL_DATA/)
+    chmodSync(folder, 0o755)
+  })
+
+  test('its store may only be read', () => {
+    opened().close()
+    chmodSync(folder, 0o777)
+    chmodSync(join(folder, 'in-use.lock'), 0o666)
+    chmodSync(file(), 0o444)
+    const { what, mend } = withoutRights(() => refusal())
+    expect(what).toMatch(/sidecall\.db cannot be used: attempt to write a readonly/)
+    expect(mend).toContain('permissions')
+  })
+
   test('a file stands in its place', () => {
     writeFileSync(join(folder, 'data'), 'something of mine')
     const { what, mend } = refusal(join(folder, 'data'))

@@ -45,8 +45,8 @@ export function openDatabase(folder: string, migrations: readonly string[] = MIG
     // FULL, not the default of this mode: what was acknowledged must survive a power cut.
     database.pragma('main.synchronous = FULL')
     database.pragma('foreign_keys = ON')
-    // A store that may only be read fails here, and not at the first event of somebody's run.
-    database.exec('BEGIN IMMEDIATE; COMMIT')
+    // A store that may only be read opens well; it must fail here, and not at the first event of somebody's run.
+    database.exec('BEGIN; CREATE TABLE attempt (a); ROLLBACK')
     migrate(database, version, migrations)
     return { kind: 'open', database }
   } catch (error) {
