@@ -44,7 +44,11 @@ export function openOutbox({ log, server, locks, clock }: Pick<Ports, 'log' | 's
       await log.sent(stored)
       for (const { id, why } of rejected) await log.rejected(id, why)
       // A receipt that names none of what was sent would go round for ever.
-      if (stored.length + rejected.length === 0) return
+      const named = new Set([...stored, ...rejected.map(({ id }) => id)])
+      if (!unsent.value.some(({ id }) => named.has(id))) {
+        $link.set({ kind: 'rejecting', why: rejected[0]?.why ?? '' })
+        return
+      }
     }
   }
 
