@@ -1,6 +1,7 @@
 /** Numerals as English words for the voice: no engine has to guess how a number is read. */
 
-const SMALL = [
+/** 0 to 19, each at its own place. */
+export const SMALL_EN: readonly string[] = [
   'zero',
   'one',
   'two',
@@ -22,7 +23,19 @@ const SMALL = [
   'eighteen',
   'nineteen'
 ]
-const TENS = ['', '', 'twenty', 'thirty', 'forty', 'fifty', 'sixty', 'seventy', 'eighty', 'ninety']
+/** Tens at the place of their first digit; the first two have none. */
+export const TENS_EN: readonly string[] = [
+  '',
+  '',
+  'twenty',
+  'thirty',
+  'forty',
+  'fifty',
+  'sixty',
+  'seventy',
+  'eighty',
+  'ninety'
+]
 
 /** `1,250` is "one thousand two hundred fifty", `7.40` "seven point four zero"; a million and more is read digit by digit. */
 export function numberWordsEn(numeral: string): string {
@@ -32,13 +45,13 @@ export function numberWordsEn(numeral: string): string {
 }
 
 function digitWords(digits: string): string {
-  return Array.from(digits, (digit) => SMALL[Number(digit)]).join(' ')
+  return Array.from(digits, (digit) => SMALL_EN[Number(digit)]).join(' ')
 }
 
 /** 0 to 999,999. */
 function wholeWords(value: number): string {
-  if (value < 20) return SMALL[value] ?? ''
-  if (value < 100) return joined(TENS[Math.floor(value / 10)] ?? '', value % 10)
+  if (value < 20) return SMALL_EN[value] ?? ''
+  if (value < 100) return joined(TENS_EN[Math.floor(value / 10)] ?? '', value % 10)
   if (value < 1000) return joined(`${wholeWords(Math.floor(value / 100))} hundred`, value % 100)
   return joined(`${wholeWords(Math.floor(value / 1000))} thousand`, value % 1000)
 }

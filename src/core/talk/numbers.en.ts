@@ -1,30 +1,15 @@
 /** English number words to a value: "one hundred fifty", "one fifty", "seventy five", "point five", "one five zero". */
 
-const ZEROS = ['oh', 'o']
+import { SMALL_EN, TENS_EN } from './number-words.en.ts'
 
-const ONES = ['zero', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine']
-const TEENS = [
-  'ten',
-  'eleven',
-  'twelve',
-  'thirteen',
-  'fourteen',
-  'fifteen',
-  'sixteen',
-  'seventeen',
-  'eighteen',
-  'nineteen'
-]
-const TENS = ['twenty', 'thirty', 'forty', 'fifty', 'sixty', 'seventy', 'eighty', 'ninety']
+const ZEROS = ['oh', 'o']
 
 function small(word: string): number | null {
   if (ZEROS.includes(word)) return 0
-  const one = ONES.indexOf(word)
-  if (one >= 0) return one
-  const teen = TEENS.indexOf(word)
-  if (teen >= 0) return teen + 10
-  const ten = TENS.indexOf(word)
-  return ten >= 0 ? (ten + 2) * 10 : null
+  const unit = SMALL_EN.indexOf(word)
+  if (unit >= 0) return unit
+  const ten = word === '' ? -1 : TENS_EN.indexOf(word)
+  return ten >= 0 ? ten * 10 : null
 }
 
 /** Null when the words are not wholly a number. Never guesses: "one or two" is null. */
