@@ -3,7 +3,7 @@ import { atom, type ReadableAtom, type WritableAtom } from 'nanostores'
 import { layOut, type Course } from '../core/procedure/course.ts'
 import type { RunEvent } from '../core/run/event.ts'
 import type { CatchUp } from '../core/time/trusted-time.ts'
-import type { Manner } from '../core/talk/call-words.ts'
+import { textIn, type Manner } from '../core/talk/call-words.ts'
 import { vocabularyEn } from '../core/talk/vocabulary.en.ts'
 import { wordsEn } from '../core/talk/words.en.ts'
 import type { AlarmState } from '../ports/alarm.ts'
@@ -97,6 +97,7 @@ export async function startApp(ports: Ports): Promise<App> {
   const $failure = atom<Failure | null>(null)
   const $voiceElsewhere = atom(false)
   let hasVoice = false
+  let beginning = false
   let releaseVoice = () => {}
 
   ports.ears.onHeard((heard) => {
@@ -219,7 +220,9 @@ export async function startApp(ports: Ports): Promise<App> {
 
   async function begin(): Promise<void> {
     const view = $view.get()
-    if (view.kind !== 'gather') return
+    if (view.kind !== 'gather' || beginning) return
+    // A second tap on Start, while the first is still being kept, must not begin a second run.
+    beginning = true
     unlock()
     const { course, hash } = view
     const runId = newId()
@@ -238,10 +241,11 @@ export async function startApp(ports: Ports): Promise<App> {
       procedureId: course.procedure.id,
       procedureHash: hash,
       site: settings.site,
-      machine: course.procedure.machine['en'] ?? '',
+      machine: textIn(course.procedure.machine, manner()),
       zone: ports.zone
     }
     const kept = await log.append([started])
+    beginning = false
     if (kept.kind === 'failed') {
       $failure.set({ kind: 'storage', reason: kept.reason, detail: kept.detail })
       return

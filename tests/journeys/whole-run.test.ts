@@ -168,6 +168,17 @@ describe('waits', () => {
 describe('bad days', () => {
   beforeEach(() => begin(EVERYTHING))
 
+  test('two taps on Start begin one run', async () => {
+    const page = await place.open()
+    page.app.$settings.set({ ...page.app.$settings.get(), operator: 'Ada' })
+    const view = page.app.$view.get()
+    await page.app.choose((view.kind === 'choose' && view.offers?.procedures[0]?.hash) || '')
+    await Promise.all([page.app.begin(), page.app.begin()])
+    await place.pass(2000)
+    expect(await place.records.runs(10)).toHaveLength(1)
+    page.close()
+  })
+
   test('going back takes the last thing back and leaves both in the record', async () => {
     const page = await place.start()
     await say(place, page, 'all done')
