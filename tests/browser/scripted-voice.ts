@@ -19,6 +19,7 @@ export function installScriptedVoice(): void {
     continuous = false
     interimResults = false
     maxAlternatives = 1
+    silence: ReturnType<typeof setTimeout> | undefined
     results: { transcript: string; confidence: number }[][] = []
     start(): void {
       if (listening) throw new DOMException('recognition has already started', 'InvalidStateError')
@@ -27,6 +28,7 @@ export function installScriptedVoice(): void {
         this.dispatchEvent(new Event('start'))
         this.dispatchEvent(new Event('audiostart'))
       })
+      this.awaitSpeech()
     }
     stop(): void {
       this.abort()
@@ -36,7 +38,15 @@ export function installScriptedVoice(): void {
       listening = null
       queueMicrotask(() => this.dispatchEvent(new Event('end')))
     }
+    /** Chromium ends a session in which nobody speaks for 8 s (kNoSpeechTimeoutMs). */
+    awaitSpeech(): void {
+      clearTimeout(this.silence)
+      this.silence = setTimeout(() => {
+        if (listening === this) scripted.fail('no-speech')
+      }, 8000)
+    }
     give(words: string): void {
+      this.awaitSpeech()
       this.dispatchEvent(new Event('speechstart'))
       this.results = [...this.results, [{ transcript: words, confidence: 0.9 }]]
       const results = this.results.map((alternatives) => Object.assign([...alternatives], { isFinal: true }))
