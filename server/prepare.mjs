@@ -11,6 +11,9 @@ export const top = fileURLToPath(new URL('..', import.meta.url))
 const BUILT_FROM = join(top, 'dist', 'built-from.txt')
 const BUILD_INPUTS = ['src', 'server', 'public', 'vite.config.ts', 'tsconfig.json', 'package-lock.json']
 
+/** Which binding runs in this Node: see storage/sqlite-engine.ts. */
+const SQLITE = Number.parseInt(process.versions.node, 10) >= 22 ? 'better-sqlite3-13' : 'better-sqlite3'
+
 /** Something a person can mend before trying again. Its message says what and how. */
 export class NotReady extends Error {}
 
@@ -22,8 +25,8 @@ export async function installIfStale() {
   }
   if (!(await sqliteLoads())) {
     console.log('Compiling the database for this Node.')
-    await npm(['rebuild', 'better-sqlite3'])
-    if (!(await sqliteLoads())) throw new NotReady(`better-sqlite3 does not load in Node ${process.versions.node}.`)
+    await npm(['rebuild', SQLITE])
+    if (!(await sqliteLoads())) throw new NotReady(`${SQLITE} does not load in Node ${process.versions.node}.`)
   }
 }
 
@@ -52,7 +55,7 @@ function isInstalled() {
 }
 
 async function sqliteLoads() {
-  const script = "new (require('better-sqlite3'))(':memory:').close()"
+  const script = `new (require('${SQLITE}'))(':memory:').close()`
   return (await run(process.execPath, ['--input-type=commonjs', '-e', script], {}, 'quiet')).code === 0
 }
 

@@ -2,16 +2,16 @@
 import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import type Database from 'better-sqlite3'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { counting, STARTED } from '../../tests/helpers/stamping.ts'
 import { createApp } from '../app.ts'
 import { createLive } from '../live.ts'
 import { openDatabase } from './open-database.ts'
 import { sqliteRecords } from './sqlite-records.ts'
+import type { SqliteConnection } from './sqlite-engine.ts'
 
 let folder = ''
-let database: Database.Database
+let database: SqliteConnection
 const logged: string[] = []
 
 beforeEach(() => {

@@ -2,7 +2,6 @@ import { createHash } from 'node:crypto'
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import type Database from 'better-sqlite3'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { counting, STARTED } from '../../tests/helpers/stamping.ts'
 import type { RunEvent } from '../../src/core/run/event.ts'
@@ -10,6 +9,7 @@ import { canonicalJson } from '../procedures/content-hash.ts'
 import { MIGRATIONS } from './migrations.ts'
 import { openDatabase, type Opened } from './open-database.ts'
 import { sqliteRecords } from './sqlite-records.ts'
+import type { SqliteConnection } from './sqlite-engine.ts'
 
 let folder = ''
 const file = () => join(folder, 'sidecall.db')
@@ -20,13 +20,13 @@ beforeEach(() => {
 })
 afterEach(() => rmSync(folder, { recursive: true, force: true }))
 
-function database(opened: Opened): Database.Database {
+function database(opened: Opened): SqliteConnection {
   if (opened.kind === 'failed') throw new Error(opened.what)
   return opened.database
 }
 
 /** Every column of every table, and every index: what statements depend on. */
-function shapeOf(store: Database.Database): unknown {
+function shapeOf(store: SqliteConnection): unknown {
   const tables = store.prepare("SELECT name FROM main.sqlite_schema WHERE type = 'table' ORDER BY name").pluck().all()
   return tables.map((table) => ({
     table,

@@ -11,13 +11,13 @@ import {
 } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import Database from 'better-sqlite3'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { counting } from '../../tests/helpers/stamping.ts'
 import { canonicalJson } from '../procedures/content-hash.ts'
 import { MIGRATIONS } from './migrations.ts'
 import { openDatabase } from './open-database.ts'
 import { sqliteRecords } from './sqlite-records.ts'
+import { Sqlite } from './sqlite-engine.ts'
 
 let folder = ''
 const file = () => join(folder, 'sidecall.db')
@@ -106,11 +106,11 @@ describe('two servers on one folder', () => {
   test('a running store can be read by a program that makes a backup', async () => {
     const database = opened()
     database.prepare("INSERT INTO facts (name, value) VALUES ('a', 'b')").run()
-    const reader = new Database(file(), { readonly: true })
+    const reader = new Sqlite(file(), { readonly: true })
     await reader.backup(join(folder, 'backup.db'))
     reader.close()
     database.close()
-    const backup = new Database(join(folder, 'backup.db'))
+    const backup = new Sqlite(join(folder, 'backup.db'))
     expect(backup.prepare('SELECT value FROM facts').pluck().all()).toEqual(['b'])
     backup.close()
   })

@@ -1,11 +1,11 @@
 /** Opens the store, or says in words what is wrong with it. Never deletes or overwrites what it cannot read. */
 import { existsSync, mkdirSync, statSync } from 'node:fs'
 import { join } from 'node:path'
-import Database from 'better-sqlite3'
 import { MIGRATIONS } from './migrations.ts'
+import { Sqlite, type SqliteConnection } from './sqlite-engine.ts'
 
 export type Opened =
-  | { readonly kind: 'open'; readonly database: Database.Database }
+  | { readonly kind: 'open'; readonly database: SqliteConnection }
   | { readonly kind: 'failed'; readonly what: string; readonly mend: string }
 
 /** How long to wait for a program that makes a backup, ms. */
@@ -22,7 +22,7 @@ export function openDatabase(folder: string, migrations: readonly string[] = MIG
       `Mend its permissions, or ${another}`
     )
   }
-  let database: Database.Database | null = null
+  let database: SqliteConnection | null = null
   try {
     if (lostItsFile(file)) throw new Error('it is empty, but its journal is not')
     const version = existsSync(file) ? checkedVersion(file) : 0
@@ -32,7 +32,7 @@ export function openDatabase(folder: string, migrations: readonly string[] = MIG
         `Start the newer program, or ${another}`
       )
     }
-    database = new Database(file, { timeout: 0 })
+    database = new Sqlite(file, { timeout: 0 })
     if (!holdFolder(database, folder)) {
       database.close()
       return failed(
@@ -66,7 +66,7 @@ function lostItsFile(file: string): boolean {
 
 /** Reads only, because even closing a damaged or newer store would change it. Throws when it is damaged. */
 function checkedVersion(file: string): number {
-  const database = new Database(file, { readonly: true, timeout: BUSY_MS })
+  const database = new Sqlite(file, { readonly: true, timeout: BUSY_MS })
   try {
     const check: unknown = database.pragma('quick_check', { simple: true })
     if (check !== 'ok') throw new Error(String(check))
@@ -80,19 +80,19 @@ function checkedVersion(file: string): number {
  * Two servers on one store would tell their pages different times. The lock is on a file of its own, so that a running
  * store can be read and backed up; the system drops it with the process, however that ends.
  */
-function holdFolder(database: Database.Database, folder: string): boolean {
+function holdFolder(database: SqliteConnection, folder: string): boolean {
   try {
     database.prepare('ATTACH ? AS held').run(join(folder, 'in-use.lock'))
     database.pragma('held.locking_mode = EXCLUSIVE')
     database.exec('BEGIN EXCLUSIVE; COMMIT')
     return true
   } catch (error) {
-    if (error instanceof Database.SqliteError && error.code.startsWith('SQLITE_BUSY')) return false
+    if (error instanceof Sqlite.SqliteError && error.code.startsWith('SQLITE_BUSY')) return false
     throw error
   }
 }
 
-function migrate(database: Database.Database, from: number, migrations: readonly string[]): void {
+function migrate(database: SqliteConnection, from: number, migrations: readonly string[]): void {
   for (const [index, step] of migrations.entries()) {
     if (index < from) continue
     database

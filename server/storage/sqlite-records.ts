@@ -1,9 +1,9 @@
 /** Records in SQLite: all the SQL there is. */
-import Database from 'better-sqlite3'
 import type { Procedure } from '../../src/core/procedure/procedure.ts'
 import type { RunEvent } from '../../src/core/run/event.ts'
 import type { AddedEvents, IncomingEvent, ProcedureVersion, Records, StoredProcedure, TimeAnchor } from './records.ts'
 import { NO_RUN, rowOf, withEvent, type HandedOver, type RunSummary, type Started } from './run-row.ts'
+import { Sqlite, type SqliteConnection } from './sqlite-engine.ts'
 
 interface RunColumns {
   readonly run_id: string
@@ -15,7 +15,7 @@ interface RunColumns {
 
 const TIME_ANCHOR = 'time-anchor'
 
-export function sqliteRecords(database: Database.Database): Records {
+export function sqliteRecords(database: SqliteConnection): Records {
   const insertProcedure = database.prepare(
     'INSERT INTO procedures (hash, id, canonical, source, published_at) VALUES (?, ?, ?, ?, ?) ON CONFLICT (hash) DO NOTHING'
   )
@@ -95,7 +95,7 @@ export function sqliteRecords(database: Database.Database): Records {
       try {
         return addEvents.immediate(events, receivedAt)
       } catch (error) {
-        if (error instanceof Database.SqliteError && error.code === 'SQLITE_FULL') return { kind: 'no-room' }
+        if (error instanceof Sqlite.SqliteError && error.code === 'SQLITE_FULL') return { kind: 'no-room' }
         throw error
       }
     },

@@ -2,13 +2,13 @@
 import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import Database from 'better-sqlite3'
 import { createApp } from '../../server/app.ts'
 import { createLive } from '../../server/live.ts'
 import { openDatabase } from '../../server/storage/open-database.ts'
 import { sqliteRecords } from '../../server/storage/sqlite-records.ts'
 import type { RunEvent } from '../../src/core/run/event.ts'
 import { median, type Figure } from './report.ts'
+import { Sqlite } from '../../server/storage/sqlite-engine.ts'
 
 const ROUNDS = 7
 
@@ -43,7 +43,7 @@ async function compare(batch: number, batches: number): Promise<{ readonly perSe
     pageFolder: null,
     log: console.error
   })
-  const plain = new Database(join(folder, 'bare.db'))
+  const plain = new Sqlite(join(folder, 'bare.db'))
   plain.pragma('journal_mode = WAL')
   plain.pragma('synchronous = FULL')
   plain.exec(

@@ -1,12 +1,12 @@
 import { cpSync, mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import Database from 'better-sqlite3'
 import { expect, test } from 'vitest'
 import type { RunEvent } from '../../src/core/run/event.ts'
 import { serverOverHttp } from '../../src/devices/server-http.ts'
 import { bundlesServer, serverProcess, type ServerProcess } from '../helpers/server-process.ts'
 import { counting, STARTED } from '../helpers/stamping.ts'
+import { Sqlite } from '../../server/storage/sqlite-engine.ts'
 
 bundlesServer()
 
@@ -48,7 +48,7 @@ function tablet(name: string) {
 function integrityOf(folder: string): unknown {
   const copy = mkdtempSync(join(tmpdir(), 'sidecall-copy-'))
   cpSync(folder, copy, { recursive: true })
-  const store = new Database(join(copy, 'sidecall.db'))
+  const store = new Sqlite(join(copy, 'sidecall.db'))
   const found: unknown = store.pragma('integrity_check', { simple: true })
   store.close()
   rmSync(copy, { recursive: true })

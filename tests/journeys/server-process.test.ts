@@ -3,12 +3,12 @@ import { chmodSync, existsSync, mkdtempSync, readFileSync, rmSync, statSync, wri
 import { createServer, connect, type AddressInfo } from 'node:net'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import Database from 'better-sqlite3'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { MIGRATIONS } from '../../server/storage/migrations.ts'
 import { serverOverHttp } from '../../src/devices/server-http.ts'
 import { bundlesServer, failedStart, serverProcess } from '../helpers/server-process.ts'
 import { counting, STARTED } from '../helpers/stamping.ts'
+import { Sqlite } from '../../server/storage/sqlite-engine.ts'
 
 bundlesServer()
 
@@ -125,7 +125,7 @@ describe('a start that cannot be is told in words and ends with 1', { timeout: 3
   })
 
   test('the store is of a newer version, and stays as it is', async () => {
-    const newer = new Database(store())
+    const newer = new Sqlite(store())
     newer.pragma(`user_version = ${MIGRATIONS.length + 1}`)
     newer.exec("CREATE TABLE secrets (secret TEXT); INSERT INTO secrets VALUES ('kept')")
     newer.close()
@@ -179,7 +179,7 @@ describe('a stop', { timeout: 30_000 }, () => {
       expect(code).toBe(0)
       expect(words.split('\n')).toHaveLength(2)
       expect(existsSync(`${store()}-wal`) ? statSync(`${store()}-wal`).size : 0).toBe(0)
-      const kept = new Database(store(), { readonly: true })
+      const kept = new Sqlite(store(), { readonly: true })
       expect(kept.prepare('SELECT id FROM events').pluck().all()).toEqual([started.id])
       kept.close()
     }
@@ -215,7 +215,7 @@ describe('a stop', { timeout: 30_000 }, () => {
     await once(socket, 'data')
     await server.stop()
     socket.destroy()
-    const kept = new Database(store(), { readonly: true })
+    const kept = new Sqlite(store(), { readonly: true })
     expect(kept.prepare('SELECT id FROM events').pluck().all()).toEqual([started.id])
     kept.close()
   })
