@@ -47,7 +47,7 @@ async function exchange(...parts: readonly (string | Uint8Array)[]): Promise<str
   // Cut off for sending too much, say; what was answered before that counts.
   socket.on('error', () => {})
   for (const part of parts) socket.write(part)
-  await once(socket, 'close')
+  await new Promise((closed) => socket.on('close', closed))
   return answer
 }
 
@@ -88,7 +88,8 @@ describe('a request that is none', () => {
       'a length and chunks',
       'POST /api/events HTTP/1.1\r\nHost: x\r\nContent-Length: 1\r\nTransfer-Encoding: chunked\r\n\r\n{}'
     ],
-    ['headers without end', `GET / HTTP/1.1\r\nHost: localhost\r\nX-Long: ${'x'.repeat(100_000)}\r\n\r\n`]
+    // Just over Node's limit of 16 KiB: what the server leaves unread, a reset may take the answer away with.
+    ['headers without end', `GET / HTTP/1.1\r\nHost: localhost\r\nX-Long: ${'x'.repeat(17_000)}\r\n\r\n`]
   ])('is answered with 4xx and nothing of the inside: %s', async (_, text) => {
     const answer = await exchange(text)
     expect(answer).toMatch(/^HTTP\/1\.1 4\d\d /)
