@@ -302,6 +302,6 @@ test('whatever the engine does, every text gets its one outcome, and nothing ove
       expect(all.filter((said) => said.outcome === null)).toEqual([])
       expect(it.clock.pending()).toBe(0)
     }),
-    { numRuns: 300 }
+    { numRuns: 1000 }
   )
 })

@@ -73,6 +73,16 @@ export function speechSynthesisMouth(parts: MouthParts): Mouth {
     return letGo
   }
 
+  /** What is left over from before a reload, from the unlocking, or stuck would keep ours waiting. */
+  const silenced = async (): Promise<void> => {
+    let tried: SpeechSynthesisUtterance | null | undefined
+    // Again when a tap unlocked meanwhile; a stuck engine is not asked twice.
+    while ((synthesizer.speaking || synthesizer.pending) && tried !== unlocking) {
+      tried = unlocking
+      await cancel(unlocking)
+    }
+  }
+
   const voicesCome = (): Promise<void> =>
     new Promise((resolve) => {
       if (voices.state() !== 'waiting') return resolve()
@@ -125,8 +135,7 @@ export function speechSynthesisMouth(parts: MouthParts): Mouth {
     for (const piece of splitForSpeech(text)) {
       await orAborted(letGo, signal)
       if (signal.aborted) return STOPPED
-      // Left over from before a reload, from the unlocking, or stuck: it would keep ours waiting.
-      if (synthesizer.speaking || synthesizer.pending) await orAborted(cancel(unlocking), signal)
+      await orAborted(silenced(), signal)
       if (signal.aborted) return STOPPED
       const voice = pickVoice(voices.now(), language)
       if (!voice) return failed('no-voice')
