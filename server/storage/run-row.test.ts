@@ -6,6 +6,7 @@ import { anyEvent, shuffled } from '../../tests/helpers/any-event.ts'
 import { layOut } from '../../src/core/procedure/course.ts'
 import type { Command } from '../../src/core/run/command.ts'
 import { compareEvents, type RunEvent } from '../../src/core/run/event.ts'
+import { FIRST_HANDS, handsOf } from '../../src/core/run/run.ts'
 import { NO_RUN, rowOf, withEvent } from './run-row.ts'
 
 const rowAfter = (events: readonly RunEvent[]) => rowOf('run', events.reduce(withEvent, NO_RUN))
@@ -43,7 +44,7 @@ describe('the row of a run', () => {
           {
             runId: 'run',
             started: carried.events()[0],
-            operator: run.operator,
+            operator: handsOf(run, FIRST_HANDS).name,
             lastAt: carried.events().at(-1)?.at,
             open: run.status === 'running' || run.status === 'paused'
           }

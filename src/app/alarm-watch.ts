@@ -2,7 +2,7 @@
  * Rings for every wait that is over until someone answers. Several independent paths notice the moment (the page's own
  * timer, a worker's timer, a tone handed to the sound hardware ahead of time); whichever is first wins.
  */
-import { alarmsAt, waitsAhead } from '../core/run/call.ts'
+import { ringsAt, waitsAhead } from '../core/run/call.ts'
 import type { Run, Waiting } from '../core/run/run.ts'
 import type { Ports } from './ports.ts'
 import type { Speaker } from './speaker.ts'
@@ -18,6 +18,7 @@ export interface AlarmWatch {
 }
 
 export interface AlarmWatchOptions {
+  readonly device: string
   readonly now: () => number
   /** A wait is over: look at the call again. */
   readonly wake: () => void
@@ -32,7 +33,7 @@ export function watchAlarms(
 ): AlarmWatch {
   let run: Run | null = null
   let cancels: (() => void)[] = []
-  const tones = new Map<string, { readonly due: number; readonly cancel: () => void }>()
+  const tones = new Map<string, { readonly cancel: () => void }>()
   let ringing: { readonly key: string; cancelNext: () => void } | null = null
 
   function reset(next: Run): void {
@@ -40,24 +41,27 @@ export function watchAlarms(
     for (const cancel of cancels) cancel()
     cancels = []
     const now = options.now()
-    const ahead = new Map(waitsAhead(next).map((wait) => [keyOf(wait), wait]))
+    const ahead = new Map(waitsAhead(next).map((wait) => [keyOf(wait), { rings: ringsAt(next, wait, options.device) }]))
     for (const [key, tone] of tones) {
       if (ahead.has(key)) continue
       tone.cancel()
       tones.delete(key)
     }
-    for (const [key, wait] of ahead) {
-      if (wait.due <= now) continue
-      const inMs = wait.due - now
+    for (const [key, { rings }] of ahead) {
+      if (rings <= now) continue
+      const inMs = rings - now
       cancels.push(clock.after(inMs, check), waker.wakeIn(key, inMs, check))
       tones.get(key)?.cancel()
-      tones.set(key, { due: wait.due, cancel: alarm.schedule(key, inMs) })
+      tones.set(key, { cancel: alarm.schedule(key, inMs) })
     }
     check()
   }
 
   function check(): void {
-    const due = run ? alarmsAt(run, options.now())[0] : undefined
+    const current = run
+    const due = current
+      ? waitsAhead(current).find((wait) => ringsAt(current, wait, options.device) <= options.now())
+      : undefined
     const key = due ? keyOf(due) : null
     if (ringing && ringing.key !== key) stopRinging()
     if (!due || key === null || ringing) return

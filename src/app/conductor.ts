@@ -1,9 +1,9 @@
 /** Conducts one open run: intents in, commands carried out, words and alarms out. */
 import { atom, type ReadableAtom } from 'nanostores'
-import { callAt, type Call } from '../core/run/call.ts'
+import { callAt, namesLaneInHand, type Call } from '../core/run/call.ts'
 import type { Command } from '../core/run/command.ts'
 import type { Via } from '../core/run/event.ts'
-import type { Run } from '../core/run/run.ts'
+import { handsOf, type Hands } from '../core/run/run.ts'
 import { announceDecision, announceTime, callKey } from '../core/talk/announce.ts'
 import { callWords, textIn, type Manner, type Told } from '../core/talk/call-words.ts'
 import {
@@ -11,6 +11,7 @@ import {
   respond,
   respondToAmbiguous,
   respondToUnknown,
+  takesYesNo,
   type Asking,
   type Conversation,
   type Response
@@ -79,9 +80,11 @@ export interface ConductorParts {
 export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: ConductorParts): Conductor {
   const { session, speaker, time, outbox, vocabulary } = parts
   const course = session.$state.get().course
-  const told = (): Told => ({ course, run: session.$state.get().run, at: time.now(), manner: parts.manner() })
+  const { device } = session
+  const told = (): Told => ({ course, run: session.$state.get().run, at: time.now(), manner: parts.manner(), device })
+  const callNow = (): Call => callAt(course, session.$state.get().run, time.now(), device)
   const $now = atom(time.now())
-  const $call = atom<Call>(callAt(course, session.$state.get().run, time.now()))
+  const $call = atom<Call>(callNow())
   const $asking = atom<Asking | null>(null)
   const $transcript = atom<readonly TranscriptEntry[]>([])
   const $trouble = atom<Trouble | null>(null)
@@ -94,9 +97,10 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
   let working: Promise<void> = Promise.resolve()
 
   const alarms = watchAlarms(ports, speaker, {
+    device,
     now: time.now,
     wake: look,
-    speak: () => say(callWords(told(), callAt(course, session.$state.get().run, time.now()), false).lines)
+    speak: () => say(callWords(told(), callNow(), false).lines)
   })
 
   function write(who: TranscriptEntry['who'], text: string): void {
@@ -115,11 +119,12 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
     const { run } = session.$state.get()
     const at = time.now()
     $now.set(at)
-    const call = callAt(course, run, at)
+    const call = callAt(course, run, at, device)
     if (callKey(call) === callKey(announced)) return
     // Where the hands are sent is part of the log: a reload or another device must not send them elsewhere.
     // Two devices can reach the end together; one of them then has to say that it is the end.
-    if (isElsewhere(call, run) || (call.kind === 'finished' && run.status === 'running')) void inTurn(callHands)
+    if (isElsewhere(call, handsOf(run, device)) || (call.kind === 'finished' && run.status === 'running'))
+      void inTurn(callHands)
     // The alarm's words are spoken by the alarm itself, after its tone.
     const lines = call.kind === 'alarm' ? [] : announceTime(announced, told())
     announced = call
@@ -139,14 +144,14 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
 
   function settle(): void {
     const { run } = session.$state.get()
-    announced = callAt(course, run, time.now())
+    announced = callNow()
     $now.set(time.now())
     $call.set(announced)
     alarms.reset(run)
   }
 
   async function carryOut(command: Command, via: Via): Promise<void> {
-    const performed = await session.perform(command, via)
+    const performed = await session.perform(command, via, () => [])
     if (performed.kind === 'not-kept') {
       $trouble.set({ reason: performed.reason, detail: performed.detail })
       say([{ priority: 'answer', text: parts.manner().words.notKept[performed.reason], lane: null }])
@@ -177,7 +182,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
   }
 
   function expecting(): Expecting {
-    const call = callAt(course, session.$state.get().run, time.now())
+    const call = callNow()
     const step = call.kind === 'step' ? call.place.step : null
     const { language } = parts.manner()
     return {
@@ -188,11 +193,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
         step?.check?.kind === 'reading' ||
         step?.check?.kind === 'count' ||
         conversation.asking?.kind === 'which-correction',
-      yesNo:
-        step?.check?.kind === 'yes-no' ||
-        call.kind === 'caution' ||
-        conversation.asking?.kind === 'is-that-so' ||
-        conversation.asking?.kind === 'take-back'
+      yesNo: step?.check?.kind === 'yes-no' || call.kind === 'caution' || takesYesNo(conversation.asking)
     }
   }
 
@@ -241,7 +242,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
       settle()
       tick()
       void inTurn(async () => {
-        if (isElsewhere(announced, session.$state.get().run)) await callHands()
+        if (isElsewhere(announced, handsOf(session.$state.get().run, device))) await callHands()
         sayNow()
       })
     },
@@ -261,6 +262,6 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
   }
 }
 
-function isElsewhere(call: Call, run: Run): boolean {
-  return 'lane' in call && call.kind !== 'alarm' && call.kind !== 'all-waiting' && call.lane !== run.focus
+function isElsewhere(call: Call, hands: Hands): boolean {
+  return call.kind !== 'alarm' && namesLaneInHand(call) && call.lane !== hands.focus
 }

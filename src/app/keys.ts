@@ -1,6 +1,6 @@
 /** What a key or pedal means at this moment. */
 import type { Call } from '../core/run/call.ts'
-import type { Asking } from '../core/talk/conversation.ts'
+import { takesYesNo, type Asking } from '../core/talk/conversation.ts'
 import type { Intent, PlainIntent } from '../core/talk/intent.ts'
 import { HOLD_MS, type Key, type KeyPress } from '../ports/keys.ts'
 import { isNumberKey, type NumberKey } from './number-entry.ts'
@@ -88,7 +88,7 @@ function plainly(press: KeyPress, context: KeyContext): KeyMeaning | null {
 
 /** A pedal has no yes and no of its own: held down, the two pedals stand for them. */
 function asksYesNo({ call, asking }: KeyContext): boolean {
-  if (asking?.kind === 'is-that-so' || asking?.kind === 'take-back') return true
+  if (takesYesNo(asking)) return true
   return call.kind === 'step' && call.place.step.check?.kind === 'yes-no'
 }
 

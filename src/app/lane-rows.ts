@@ -1,7 +1,7 @@
 /** What each lane's row on the screen shows at a moment. */
 import type { Course, Lane, LaneStep } from '../core/procedure/course.ts'
 import { MACHINE, type LaneId, type Text, type WaitKind } from '../core/procedure/procedure.ts'
-import type { Call } from '../core/run/call.ts'
+import { namesLaneInHand, type Call } from '../core/run/call.ts'
 import { phaseOf } from '../core/run/phase.ts'
 import type { Run } from '../core/run/run.ts'
 
@@ -77,7 +77,7 @@ function moodOf(course: Course, run: Run, call: Call, at: number, lane: LaneId):
 
 /** Where all wait, the call names the lane that comes free first; nobody is needed there yet. */
 export function isCalled(call: Call, lane: LaneId): boolean {
-  return 'lane' in call && call.kind !== 'all-waiting' && call.lane === lane
+  return namesLaneInHand(call) && call.lane === lane
 }
 
 function nextAfter(steps: readonly LaneStep[], position: number): Text | null {

@@ -119,7 +119,10 @@ function keyTaker(app: App, screen: RunScreen, holding: KeyTaker['holding']): Ke
       lanes: course.lanes
         .filter(({ steps }) => steps.length > 0)
         .map(({ id, name }) => ({ id, name: textIn(name, manner) })),
-      corrections: correctionsFor({ course, run: session.$state.get().run, at: conductor.$now.get(), manner }, call),
+      corrections: correctionsFor(
+        { course, run: session.$state.get().run, at: conductor.$now.get(), manner, device: session.device },
+        call
+      ),
       numbers: numberAsked(call) !== null,
       typed: typedIn(panel) !== '',
       panelOpen: panel.kind !== 'none'

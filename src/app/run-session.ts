@@ -8,7 +8,8 @@ import type { Command } from '../core/run/command.ts'
 import { decide, type Decision, type Stamp } from '../core/run/decide.ts'
 import type { RunEvent, RunFact, Via } from '../core/run/event.ts'
 import { advance, replay } from '../core/run/reduce.ts'
-import type { Run } from '../core/run/run.ts'
+import type { Order } from '../core/plan/send-to.ts'
+import { handsOf, type Run } from '../core/run/run.ts'
 import type { LogFailure } from '../ports/event-log.ts'
 import type { Ports } from './ports.ts'
 
@@ -25,7 +26,9 @@ export type Performed =
 
 export interface RunSession {
   readonly $state: ReadableAtom<SessionState>
-  perform(command: Command, via: Via): Promise<Performed>
+  readonly device: string
+  /** `orderFor` gives the plan's order for the run as it is just before the command. */
+  perform(command: Command, via: Via, orderFor: (run: Run) => Order): Promise<Performed>
   /** Adds something the program itself noticed. */
   note(fact: RunFact): Promise<void>
   /** Reads the log again: another tab or the server may have added events. Tells whether it has. */
@@ -80,18 +83,21 @@ export function openSession(
   return {
     $state,
     refresh,
-    perform: (command, via) =>
+    device,
+    perform: (command, via, orderFor) =>
       locks.exclusively(`run ${runId}`, async () => {
         await refresh()
         const before = $state.get().run
         const now = start.now()
-        const decision = decide(course, before, command, now, stamper(before.operator, via, now))
+        const commander = { device, order: orderFor(before) }
+        const by = handsOf(before, device).name
+        const decision = decide(course, before, command, now, stamper(by, via, now), commander)
         return (await keep(decision.events)) ?? { kind: 'decided', before, decision }
       }),
     note: (fact) =>
       locks.exclusively(`run ${runId}`, async () => {
         await refresh()
-        await keep([stamper($state.get().run.operator, 'app', start.now())(fact)])
+        await keep([stamper(handsOf($state.get().run, device).name, 'app', start.now())(fact)])
       })
   }
 }

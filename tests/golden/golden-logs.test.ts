@@ -9,6 +9,7 @@ import { layOut } from '../../src/core/procedure/course.ts'
 import type { Procedure } from '../../src/core/procedure/procedure.ts'
 import { readEvent } from '../../src/core/record/wire.ts'
 import { replay } from '../../src/core/run/reduce.ts'
+import { FIRST_HANDS, handsOf } from '../../src/core/run/run.ts'
 import { wrongIn } from '../helpers/run-oracle.ts'
 
 const file = (name: string) => readFileSync(new URL(name, import.meta.url), 'utf8')
@@ -40,7 +41,8 @@ describe.each(['first-run'])('%s', (name) => {
     })
   const played = (order: typeof events) => {
     const { progress, setAside, ...rest } = replay(course, events[0]?.runId ?? '', order)
-    return { ...rest, progress: progress.map(({ id }) => id), setAside: setAside.map(({ id }) => id) }
+    const { name: operator, focus } = handsOf({ ...rest, progress, setAside }, FIRST_HANDS)
+    return { ...rest, operator, focus, progress: progress.map(({ id }) => id), setAside: setAside.map(({ id }) => id) }
   }
 
   it('means what it meant', () => {

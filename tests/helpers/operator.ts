@@ -23,6 +23,7 @@ export function wordsFor(course: Course, call: Call): readonly string[] {
       return [confirm ? (confirm['en'] ?? '') : 'all done']
     }
     case 'all-waiting':
+    case 'stand-by':
     case 'finished':
     case 'abandoned':
     case 'not-started':

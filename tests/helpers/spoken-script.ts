@@ -12,12 +12,12 @@
 import { expect } from 'vitest'
 import type { Course } from '../../src/core/procedure/course.ts'
 import { parseDuration } from '../../src/core/procedure/duration.ts'
-import { callAt, type Call } from '../../src/core/run/call.ts'
+import { callAt, namesLaneInHand, type Call } from '../../src/core/run/call.ts'
 import type { Command } from '../../src/core/run/command.ts'
 import { decide } from '../../src/core/run/decide.ts'
 import type { RunEvent, Via } from '../../src/core/run/event.ts'
 import { replay } from '../../src/core/run/reduce.ts'
-import type { Run } from '../../src/core/run/run.ts'
+import { FIRST_HANDS, handsOf, type Run } from '../../src/core/run/run.ts'
 import { announceDecision, announceTime, callKey } from '../../src/core/talk/announce.ts'
 import { callWords, textIn, type Manner, type Told } from '../../src/core/talk/call-words.ts'
 import {
@@ -25,6 +25,7 @@ import {
   respond,
   respondToAmbiguous,
   respondToUnknown,
+  takesYesNo,
   type Conversation,
   type Response
 } from '../../src/core/talk/conversation.ts'
@@ -63,7 +64,7 @@ export function startTalk(course: Course, manner: Manner = METRIC): Talk {
   let announced: Call = callAt(course, run, at)
   let ringing: string | null = null
   let transcript: string[] = []
-  const told = (): Told => ({ course, run, at, manner })
+  const told = (): Told => ({ course, run, at, manner, device: FIRST_HANDS })
 
   /** In the order the speaker gives them to the mouth. */
   function say(lines: readonly Line[]): void {
@@ -98,7 +99,8 @@ export function startTalk(course: Course, manner: Manner = METRIC): Talk {
     const lines = call.kind === 'alarm' ? [] : announceTime(announced, told())
     announced = call
     say(lines)
-    if ('lane' in call && call.kind !== 'alarm' && call.lane !== run.focus) carryOut({ type: 'call-hands' }, 'app')
+    if (namesLaneInHand(call) && call.kind !== 'alarm' && call.lane !== handsOf(run, FIRST_HANDS).focus)
+      carryOut({ type: 'call-hands' }, 'app')
     ring()
   }
 
@@ -117,8 +119,7 @@ export function startTalk(course: Course, manner: Manner = METRIC): Talk {
       language: manner.language,
       phrase: step?.confirm ? textIn(step.confirm, manner) : null,
       numbers: step?.check?.kind === 'reading' || step?.check?.kind === 'count' || asking === 'which-correction',
-      yesNo:
-        step?.check?.kind === 'yes-no' || call.kind === 'caution' || asking === 'is-that-so' || asking === 'take-back'
+      yesNo: step?.check?.kind === 'yes-no' || call.kind === 'caution' || takesYesNo(conversation.asking)
     }
   }
 
@@ -163,6 +164,7 @@ export function startTalk(course: Course, manner: Manner = METRIC): Talk {
         else {
           if (call.kind === 'step') pass(call.place.step.handsSeconds)
           for (const words of wordsFor(course, callAt(course, run, at))) hearWords(words)
+          if (conversation.asking?.kind === 'is-done') hearWords('yes')
         }
       }
       transcript = []

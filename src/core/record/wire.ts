@@ -46,6 +46,8 @@ const refusalReason = v.picklist([
   'not-asked',
   'unknown-lane',
   'wrong-kind-of-answer',
+  'in-other-hands',
+  'only-hands',
   'not-started',
   'run-over'
 ])
@@ -86,6 +88,9 @@ const event = v.variant('type', [
   v.strictObject({ ...envelope, type: v.literal('corrected'), lane: id, action: words, redo: v.nullable(id) }),
   v.strictObject({ ...envelope, type: v.literal('lane-chosen'), lane: id }),
   v.strictObject({ ...envelope, type: v.literal('lane-called'), lane: id }),
+  v.strictObject({ ...envelope, type: v.literal('rest-called'), lane: id, until: time }),
+  v.strictObject({ ...envelope, type: v.literal('joined'), name: words }),
+  v.strictObject({ ...envelope, type: v.literal('left'), hands: id }),
   v.strictObject({ ...envelope, type: v.literal('clock-moved'), byMs: v.pipe(v.number(), v.finite()) }),
   v.strictObject({
     ...envelope,

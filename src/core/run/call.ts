@@ -3,7 +3,7 @@ import type { Course, LaneStep } from '../procedure/course.ts'
 import type { LaneId } from '../procedure/procedure.ts'
 import { whereNext } from '../plan/where-next.ts'
 import { phaseOf } from './phase.ts'
-import type { Run, Stop, Waiting } from './run.ts'
+import { FIRST_HANDS, handsOf, type Run, type Stop, type Waiting } from './run.ts'
 
 export type Call =
   | { readonly kind: 'not-started' }
@@ -16,17 +16,31 @@ export type Call =
   | { readonly kind: 'late'; readonly lane: LaneId; readonly waiting: Waiting }
   /** Nothing to do with hands until `until`, trusted epoch ms. */
   | { readonly kind: 'all-waiting'; readonly lane: LaneId; readonly until: number }
+  /** Nothing to do until the hands of another device are done on `lane`. */
+  | { readonly kind: 'stand-by'; readonly lane: LaneId; readonly hands: string }
   | { readonly kind: 'finished' }
   | { readonly kind: 'abandoned' }
 
-export function callAt(course: Course, run: Run, at: number): Call {
+/** Calls whose lane the hands are on, or ought to be. */
+export type LaneInHand = Extract<Call, { kind: 'alarm' | 'caution' | 'step' | 'stopped' | 'late' }>
+
+export function namesLaneInHand(call: Call): call is LaneInHand {
+  return 'lane' in call && call.kind !== 'all-waiting' && call.kind !== 'stand-by'
+}
+
+/** An alarm that the hands it was meant for have not answered by then is everybody's, ms. */
+const OWN_ALARM_MS = 20_000
+
+/** `device` speaks to the hands that are called. */
+export function callAt(course: Course, run: Run, at: number, device = FIRST_HANDS): Call {
   if (run.status === 'not-started' || run.status === 'finished' || run.status === 'abandoned')
     return { kind: run.status }
-  const ringing = alarmsAt(run, at)[0]
+  const ringing = alarmsAt(run, at, device)[0]
   if (ringing) return { kind: 'alarm', lane: ringing.lane, waiting: ringing }
   if (run.status === 'paused') return { kind: 'paused' }
-  const assignment = whereNext(course, run, at)
+  const assignment = whereNext(course, run, at, device)
   if (assignment.kind === 'wait') return { kind: 'all-waiting', lane: assignment.lane, until: assignment.until }
+  if (assignment.kind === 'stand-by') return assignment
   if (assignment.kind === 'nothing') return { kind: 'finished' }
   const lane = assignment.lane
   const phase = phaseOf(course, run, lane, at)
@@ -40,13 +54,9 @@ export function callAt(course: Course, run: Run, at: number): Call {
   return { kind: cautioned ? 'step' : 'caution', lane, place: phase.place }
 }
 
-/** Waits that are over and unanswered, the one that ended first in front. */
-export function alarmsAt(run: Run, at: number): readonly Waiting[] {
-  return Object.values(run.lanes)
-    .flatMap((lane) =>
-      lane.waiting && lane.waiting.acknowledgedAt === null && at >= lane.waiting.due ? [lane.waiting] : []
-    )
-    .sort((a, b) => a.due - b.due)
+/** Waits that are over and unanswered and ring for these hands, the one that ended first in front. */
+function alarmsAt(run: Run, at: number, device: string): readonly Waiting[] {
+  return waitsAhead(run).filter((waiting) => at >= ringsAt(run, waiting, device))
 }
 
 /** Waits still running or unanswered, for whoever sets alarms. */
@@ -54,4 +64,10 @@ export function waitsAhead(run: Run): readonly Waiting[] {
   return Object.values(run.lanes)
     .flatMap((lane) => (lane.waiting && lane.waiting.acknowledgedAt === null ? [lane.waiting] : []))
     .sort((a, b) => a.due - b.due)
+}
+
+/** When the alarm of a wait rings for the hands of a device: at its end for those who began it, later for the others. */
+export function ringsAt(run: Run, waiting: Waiting, device: string): number {
+  const isTheirs = handsOf(run, device) === handsOf(run, waiting.device)
+  return isTheirs ? waiting.due : waiting.due + OWN_ALARM_MS
 }

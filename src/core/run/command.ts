@@ -16,6 +16,10 @@ export type Command =
   | { readonly type: 'choose-lane'; readonly lane: LaneId }
   /** Time has passed: send the hands where they are needed now, if that is elsewhere. */
   | { readonly type: 'call-hands' }
+  /** Another pair of hands, at this device. */
+  | { readonly type: 'join'; readonly name: string }
+  /** That pair of hands (named by its device) is no longer there. */
+  | { readonly type: 'leave'; readonly hands: string }
   | { readonly type: 'hand-over'; readonly to: string }
   | { readonly type: 'report-problem'; readonly lane: LaneId; readonly text: string }
   /** `action` says what was done about it. */

@@ -1,13 +1,14 @@
 /** From a command to the events it causes, or to a refusal that says what is missing. Nothing else makes events. */
 import { laneOf, type Course, type LaneStep } from '../procedure/course.ts'
 import type { LaneId } from '../procedure/procedure.ts'
-import { whereNext } from '../plan/where-next.ts'
+import { sendTo, type Order } from '../plan/send-to.ts'
+import { takenBy, whereNext } from '../plan/where-next.ts'
 import type { Command } from './command.ts'
 import type { Answer, Confirmation, RefusalReason, RunEvent, RunFact, StepRef } from './event.ts'
 import { isGood, fitsCheck } from './judge-answer.ts'
 import { phaseOf, type Phase } from './phase.ts'
 import { everyLaneOver, reduce } from './reduce.ts'
-import { roundOf, type Run } from './run.ts'
+import { FIRST_HANDS, handsOf, roundOf, type Run } from './run.ts'
 
 export interface Refusal {
   readonly reason: RefusalReason
@@ -24,26 +25,50 @@ export type Decision =
 /** Gives a fact its envelope: id, trusted time, device, count, person. */
 export type Stamp = (fact: RunFact) => RunEvent
 
-/** `at` is trusted time in epoch ms; `stamp` must use the same time. */
-export function decide(course: Course, run: Run, command: Command, at: number, stamp: Stamp): Decision {
-  const facts = factsFor(course, run, command, at)
+/** Who commands, and what is planned for them. */
+export interface Commander {
+  /** The device that stamps the events; it speaks to one pair of hands. */
+  readonly device: string
+  /** Where the plan sends these hands, step by step; empty without a plan. */
+  readonly order: Order
+}
+
+const NO_PLAN: Commander = { device: FIRST_HANDS, order: [] }
+
+/** `at` is trusted time in epoch ms; `stamp` must use the same time, and the commander's device. */
+export function decide(
+  course: Course,
+  run: Run,
+  command: Command,
+  at: number,
+  stamp: Stamp,
+  commander: Commander = NO_PLAN
+): Decision {
+  const facts = factsFor(course, run, command, at, commander.device)
   if ('reason' in facts) {
     return { kind: 'refused', refusal: facts, events: [stamp({ type: 'refused', command: command.type, ...facts })] }
   }
   const events = facts.map(stamp)
   if (command.type === 'take-back') return { kind: 'accepted', events }
   const after = events.reduce((state, event) => reduce(course, state, event), run)
-  return { kind: 'accepted', events: [...events, ...followingFacts(course, after, at).map(stamp)] }
+  // Whoever has just chosen a lane is not sent elsewhere by the plan.
+  const order = command.type === 'choose-lane' ? [] : commander.order
+  return {
+    kind: 'accepted',
+    events: [...events, ...followingFacts(course, after, at, { ...commander, order }).map(stamp)]
+  }
 }
 
 /** What a change brings with it: the end of the run, or the hands sent to another lane. */
-function followingFacts(course: Course, run: Run, at: number): readonly RunFact[] {
+function followingFacts(course: Course, run: Run, at: number, { device, order }: Commander): readonly RunFact[] {
   if (run.status !== 'running') return []
   if (everyLaneOver(course, run)) return [{ type: 'run-finished' }]
-  const assignment = whereNext(course, run, at)
-  return assignment.kind === 'hands' && assignment.lane !== run.focus
-    ? [{ type: 'lane-called', lane: assignment.lane }]
-    : []
+  const mine = handsOf(run, device)
+  const sent = sendTo(course, run, at, device, order)
+  if (sent.kind === 'hands' && sent.lane !== mine.focus) return [{ type: 'lane-called', lane: sent.lane }]
+  if (sent.kind === 'rest' && (sent.lane !== mine.focus || sent.until !== mine.restUntil))
+    return [{ type: 'rest-called', lane: sent.lane, until: sent.until }]
+  return []
 }
 
 type Outcome = readonly RunFact[] | Refusal
@@ -57,7 +82,7 @@ function refuse(
   return { reason, lane, step, remainingMs }
 }
 
-function factsFor(course: Course, run: Run, command: Command, at: number): Outcome {
+function factsFor(course: Course, run: Run, command: Command, at: number, device: string): Outcome {
   if (run.status === 'not-started') return refuse('not-started')
   if (run.status === 'finished' || run.status === 'abandoned') return refuse('run-over')
   switch (command.type) {
@@ -67,6 +92,11 @@ function factsFor(course: Course, run: Run, command: Command, at: number): Outco
       return run.status === 'paused' ? [{ type: 'resumed' }] : []
     case 'acknowledge-wait':
       return acknowledge(run, command.lane, at)
+    case 'join':
+      return run.crew.some((hands) => hands.device === device) ? [] : [{ type: 'joined', name: command.name }]
+    case 'leave':
+      if (run.crew.length < 2) return refuse('only-hands')
+      return run.crew.some((hands) => hands.device === command.hands) ? [{ type: 'left', hands: command.hands }] : []
     case 'hand-over':
       return [{ type: 'handed-over', to: command.to }]
     case 'abandon':
@@ -80,7 +110,7 @@ function factsFor(course: Course, run: Run, command: Command, at: number): Outco
       return takeBack(run)
     case 'choose-lane':
       if (!laneOf(course, command.lane)) return refuse('unknown-lane', command.lane)
-      return chooseLane(course, run, command.lane, at)
+      return chooseLane(course, run, command.lane, at, device)
     case 'call-hands':
       return []
     case 'done':
@@ -88,23 +118,24 @@ function factsFor(course: Course, run: Run, command: Command, at: number): Outco
     case 'understood':
     case 'confirm':
     case 'answer':
-      return run.status === 'paused' ? refuse('paused') : onCalledStep(course, run, command, at)
+      return run.status === 'paused' ? refuse('paused') : onCalledStep(course, run, command, at, device)
   }
 }
 
-function chooseLane(course: Course, run: Run, lane: LaneId, at: number): Outcome {
+function chooseLane(course: Course, run: Run, lane: LaneId, at: number, device: string): Outcome {
+  if (takenBy(run, device, lane) !== null) return refuse('in-other-hands', lane)
   const blocked = whyNotReady(phaseOf(course, run, lane, at), lane, at)
   // A lane that is stopped or late is there to be put right.
   if (blocked && blocked.reason !== 'needs-correction') return blocked
-  return run.focus === lane ? [] : [{ type: 'lane-chosen', lane }]
+  return handsOf(run, device).focus === lane ? [] : [{ type: 'lane-chosen', lane }]
 }
 
 type StepCommand = Extract<Command, { type: 'done' | 'next' | 'understood' | 'confirm' | 'answer' }>
 
-function onCalledStep(course: Course, run: Run, command: StepCommand, at: number): Outcome {
-  const assignment = whereNext(course, run, at)
-  const chosen = run.focus
-  const lane = assignment.kind === 'nothing' ? chosen : assignment.lane
+function onCalledStep(course: Course, run: Run, command: StepCommand, at: number, device: string): Outcome {
+  const assignment = whereNext(course, run, at, device)
+  if (assignment.kind === 'stand-by') return refuse('in-other-hands', assignment.lane)
+  const lane = assignment.kind === 'nothing' ? handsOf(run, device).focus : assignment.lane
   if (lane === null) return refuse('not-asked')
   const phase = phaseOf(course, run, lane, at)
   if (phase.kind !== 'ready') return whyNotReady(phase, lane, at) ?? refuse('not-asked', lane)

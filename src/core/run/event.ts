@@ -32,6 +32,8 @@ export type RefusalReason =
   | 'not-asked'
   | 'unknown-lane'
   | 'wrong-kind-of-answer'
+  | 'in-other-hands'
+  | 'only-hands'
   | 'not-started'
   | 'run-over'
 
@@ -69,6 +71,12 @@ export type RunFact =
   | { readonly type: 'lane-chosen'; readonly lane: LaneId }
   /** The voice sent the hands here. They stay until the lane waits, whatever else comes free meanwhile. */
   | { readonly type: 'lane-called'; readonly lane: LaneId }
+  /** The lane still waits, but the hands are told to begin nothing else before it needs them. */
+  | { readonly type: 'rest-called'; readonly lane: LaneId; readonly until: number }
+  /** Another pair of hands, spoken to by the device of this event. */
+  | { readonly type: 'joined'; readonly name: string }
+  /** A pair of hands is no longer there; `hands` is its device. */
+  | { readonly type: 'left'; readonly hands: string }
   | { readonly type: 'clock-moved'; readonly byMs: number }
   /**
    * The server showed that this device's trusted time lagged behind by up to `byMs` (was ahead, when negative): the

@@ -2,6 +2,7 @@
 import { laneOf, type Course, type LaneStep } from '../procedure/course.ts'
 import { MACHINE, type LaneId } from '../procedure/procedure.ts'
 import type { RunEvent, StepRef } from './event.ts'
+import { handsWorked } from './crew-changes.ts'
 import { phaseOf } from './phase.ts'
 import { holdersOf, laneStateOf, roundOf, type LaneState, type Run, type Waiting } from './run.ts'
 
@@ -38,10 +39,9 @@ export function completed(
   }
   const before = event.lane === MACHINE ? longestTimesKept(run, event.at) : run
   return {
-    ...run,
+    ...handsWorked(run, event.device, event.lane),
     lanes: laneChanged(before, event.lane, moved),
     held: heldAfter(run, event.lane, place),
-    focus: event.lane,
     progress: [...run.progress, event]
   }
 }
@@ -80,10 +80,9 @@ export function answered(
       last
     }
     return {
-      ...run,
+      ...handsWorked(run, event.device, event.lane),
       lanes: laneChanged(run, event.lane, again),
       held: heldAfter(run, event.lane, place),
-      focus: event.lane,
       progress
     }
   }
@@ -91,7 +90,7 @@ export function answered(
   const waiting = lane.waiting && { ...lane.waiting, latest: null }
   const stop = { kind: repeat ? 'too-many-rounds' : 'bad-answer', at: event.at, eventId: event.id } as const
   return {
-    ...run,
+    ...handsWorked(run, event.device, event.lane),
     lanes: laneChanged(run, event.lane, {
       ...lane,
       passes: passed(lane, event.step),
@@ -100,7 +99,6 @@ export function answered(
       cautioned: false,
       last
     }),
-    focus: event.lane,
     progress
   }
 }
@@ -113,15 +111,16 @@ export function corrected(course: Course, run: Run, event: Extract<RunEvent, { t
       .kind === 'late'
   if (!lane.stop && !late) return null
   const progress = [...run.progress, event]
+  const worked = handsWorked(run, event.device, event.lane)
   if (event.redo !== null) {
     const back = laneOf(course, event.lane)?.steps.findIndex((place) => place.step.id === event.redo) ?? -1
     if (back < 0 || back >= lane.position) return null
     const again: LaneState = { ...lane, position: back, waiting: null, stop: null, cautioned: false }
-    return { ...run, lanes: laneChanged(run, event.lane, again), focus: event.lane, progress }
+    return { ...worked, lanes: laneChanged(run, event.lane, again), progress }
   }
   // A corrected problem leaves a wait that is still running exactly as it was; only a missed maximum is settled here.
   const waiting = late && lane.waiting !== null ? { ...attended(lane.waiting, event.at), latest: null } : lane.waiting
-  return { ...run, lanes: laneChanged(run, event.lane, { ...lane, stop: null, waiting }), focus: event.lane, progress }
+  return { ...worked, lanes: laneChanged(run, event.lane, { ...lane, stop: null, waiting }), progress }
 }
 
 function passed(lane: LaneState, step: string): LaneState['passes'] {

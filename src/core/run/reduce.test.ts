@@ -204,7 +204,7 @@ describe('a colleague who takes over', () => {
     expect(run.call()).toMatchObject({ kind: 'step', lane: 'left' })
     run.do({ type: 'hand-over', to: 'Ben' })
     expect(run.call()).toMatchObject({ kind: 'caution', lane: 'left' })
-    expect(run.run().operator).toBe('Ben')
+    expect(run.run().crew.map(({ name }) => name)).toEqual(['Ben'])
   })
 })
 
@@ -231,7 +231,7 @@ describe('ids that mean something to JavaScript', () => {
     ]
     const run = replay(course, 'run', [start, ...facts.map((fact) => tablet(1000)(fact))])
     expect(run.setAside).toHaveLength(facts.length)
-    expect(run).toMatchObject({ focus: null, progress: [] })
+    expect(run).toMatchObject({ crew: [{ focus: null }], progress: [] })
   })
 })
 

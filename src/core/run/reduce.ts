@@ -4,6 +4,7 @@
  */
 import { laneOf, type Course, type LaneStep } from '../procedure/course.ts'
 import { compareEvents, type RunEvent, type StepRef } from './event.ts'
+import { handedOver, handsOn, interrupted, newHands } from './crew-changes.ts'
 import { answered, attended, caughtUp, completed, corrected, laneChanged } from './lane-changes.ts'
 import { phaseOf } from './phase.ts'
 import { laneStateOf, roundOf, type LaneState, type Run } from './run.ts'
@@ -16,10 +17,9 @@ export function emptyRun(course: Course, id: string): Run {
     from: null,
     startedAt: 0,
     endedAt: null,
-    operator: '',
+    crew: [],
     lanes: Object.fromEntries(course.lanes.map(({ id: laneId }) => [laneId, lane])),
     held: {},
-    focus: null,
     progress: [],
     setAside: []
   }
@@ -108,16 +108,15 @@ function apply(course: Course, run: Run, event: RunEvent): Run | null {
     if (run.status !== 'not-started') return null
     const { procedureId, procedureHash, site, machine, zone } = event
     const from = { procedureId, procedureHash, site, machine, zone }
-    return { ...run, status: 'running', from, startedAt: event.at, operator: event.by }
+    return { ...run, status: 'running', from, startedAt: event.at, crew: [newHands(event.device, event.by)] }
   }
   if (run.status === 'not-started') return null
   if (run.status === 'finished' || run.status === 'abandoned') return event.type === 'refused' ? run : null
   switch (event.type) {
     case 'caution-acknowledged':
       return onStep(course, run, event, (lane) => ({
-        ...run,
-        lanes: laneChanged(run, event.lane, { ...lane, cautioned: true, waiting: attended(lane.waiting, event.at) }),
-        focus: event.lane
+        ...handsOn(run, event.device, event.lane),
+        lanes: laneChanged(run, event.lane, { ...lane, cautioned: true, waiting: attended(lane.waiting, event.at) })
       }))
     case 'step-done':
       return onStep(course, run, event, (lane, place) => (place.step.check ? null : completed(run, event, lane, place)))
@@ -138,13 +137,25 @@ function apply(course: Course, run: Run, event: RunEvent): Run | null {
       return corrected(course, run, event)
     case 'lane-chosen':
     case 'lane-called':
-      return laneStateOf(run, event.lane) ? { ...run, focus: event.lane } : null
+      return laneStateOf(run, event.lane)
+        ? handsOn(run, event.device, event.lane, { chosen: event.type === 'lane-chosen' })
+        : null
+    case 'rest-called':
+      return laneStateOf(run, event.lane) ? handsOn(run, event.device, event.lane, { restUntil: event.until }) : null
+    case 'joined':
+      return run.crew.some(({ device }) => device === event.device)
+        ? null
+        : { ...run, crew: [...run.crew, newHands(event.device, event.name)] }
+    case 'left': {
+      const crew = run.crew.filter(({ device }) => device !== event.hands)
+      return crew.length === 0 || crew.length === run.crew.length ? null : { ...run, crew }
+    }
     case 'paused':
       return run.status === 'running' ? { ...run, status: 'paused' } : null
     case 'resumed':
-      return run.status === 'paused' ? { ...run, status: 'running' } : null
+      return run.status === 'paused' ? { ...run, status: 'running', crew: run.crew.map(interrupted) } : null
     case 'handed-over':
-      return { ...withoutCautions(run), operator: event.to }
+      return handedOver(withoutCautions(run), event.device, event.to)
     case 'run-finished':
       return everyLaneOver(course, run) ? { ...run, status: 'finished', endedAt: event.at } : null
     case 'run-abandoned':

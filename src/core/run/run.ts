@@ -35,6 +35,20 @@ export interface LaneState {
   readonly last: StepRef | null
 }
 
+/** One pair of hands at the machine, and the device that speaks to them. */
+export interface Hands {
+  readonly device: string
+  readonly name: string
+  /** The lane they were last called to, chose or worked on. */
+  readonly focus: LaneId | null
+  /** They asked for that lane themselves. */
+  readonly chosen: boolean
+  /** They are back on that lane, from another one or from an interruption, and have done nothing there since. */
+  readonly returned: boolean
+  /** They rest until then, trusted epoch ms, so as to be free in time for the lane they are called to. */
+  readonly restUntil: number | null
+}
+
 export interface StartedFrom {
   readonly procedureId: string
   readonly procedureHash: string
@@ -49,17 +63,26 @@ export interface Run {
   readonly from: StartedFrom | null
   readonly startedAt: number
   readonly endedAt: number | null
-  readonly operator: string
+  /** The pairs of hands at work; the first is whose device began the run. Empty before it has begun. */
+  readonly crew: readonly Hands[]
   readonly lanes: Readonly<Record<LaneId, LaneState>>
   /** Tool id to the lanes that hold one. */
   readonly held: Readonly<Record<string, readonly LaneId[]>>
-  /** The lane the hands were last called to, chose or worked on. */
-  readonly focus: LaneId | null
   /** Events that count, in order: what take-back looks through. */
   readonly progress: readonly RunEvent[]
   /** Events that did not fit the state when they came, such as a step already done elsewhere. Kept and shown. */
   readonly setAside: readonly RunEvent[]
 }
+
+/** For callers who speak for nobody in particular: the first pair of hands. */
+export const FIRST_HANDS = ''
+
+/** The pair of hands that a device speaks to. One that has not joined speaks for the first pair. */
+export function handsOf(run: Run, device: string): Hands {
+  return run.crew.find((hands) => hands.device === device) ?? run.crew[0] ?? NOBODY
+}
+
+const NOBODY: Hands = { device: FIRST_HANDS, name: '', focus: null, chosen: false, returned: false, restUntil: null }
 
 /** Which round of a step comes next on a lane, from 1. */
 export function roundOf(lane: LaneState, step: string): number {

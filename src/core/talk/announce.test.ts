@@ -1,5 +1,5 @@
 /** What is said while a run goes on, word for word. Scripts are read in tests/helpers/spoken-script.ts. */
-import { test } from 'vitest'
+import { describe, it, test } from 'vitest'
 import { aCourse, aProcedure, EVERYTHING, SMALL } from '../../../tests/helpers/a-procedure.ts'
 import { expectScript } from '../../../tests/helpers/spoken-script.ts'
 import { layOut } from '../procedure/course.ts'
@@ -74,7 +74,8 @@ test('an alarm that was answered in time leaves time to finish the step', () => 
     (2 min 10 s pass)
     Sidecall: Right. Contact time is over.
     Operator: yes
-    Sidecall: Left. Dip a strip.
+    Sidecall: Left. Last was: Pour in the sanitizer.
+    Sidecall: Now: Dip a strip.
     Sidecall: What does it read?
     Operator: 150
     Sidecall: 150 ppm. Is that so?
@@ -196,6 +197,61 @@ test('two waits that end together ring one after the other', () => {
   )
 })
 
+describe('the first step after coming back to a side', () => {
+  const BACK = `
+    Sidecall: Right. Last was: Look at the rinse.
+    Sidecall: Now: Pour in the sanitizer.
+    Operator: next
+    Sidecall: Right. Pour in the sanitizer. Is that so?`
+
+  it('counts only once it is confirmed', () => {
+    expectScript(
+      EVERY_COURSE,
+      `${BACK}
+    Operator: no
+    Sidecall: Right. Last was: Look at the rinse.
+    Sidecall: Now: Pour in the sanitizer.
+    Operator: all done
+    Sidecall: Right. Pour in the sanitizer. Is that so?
+    Operator: all done
+    Sidecall: Right. Contact time begins: 1 minute.
+    Sidecall: Both hands are free. Left needs you in 1 minute.`,
+      { from: 'right sanitize' }
+    )
+  })
+
+  it('can be left open for another question', () => {
+    expectScript(
+      EVERY_COURSE,
+      `${BACK}
+    Operator: how long
+    Sidecall: Left. Contact time: 1 minute to go.`,
+      { from: 'right sanitize' }
+    )
+  })
+
+  it('comes after a pause too', () => {
+    expectScript(
+      SMALL_COURSE,
+      `
+    Sidecall: Left. Fill the hopper.
+    Operator: all done
+    Sidecall: Left. Soaking time begins: 2 minutes.
+    Sidecall: Right. Fill the hopper.
+    Operator: hold on
+    Sidecall: Paused. The clocks still run.
+    Operator: carry on
+    Sidecall: Resumed.
+    Sidecall: Right. Fill the hopper.
+    Operator: all done
+    Sidecall: Right. Fill the hopper. Is that so?
+    Operator: yes
+    Sidecall: Right. Soaking time begins: 2 minutes.
+    Sidecall: Both hands are free. Left needs you in 2 minutes.`
+    )
+  })
+})
+
 test('hands are free while everything waits', () => {
   expectScript(
     EVERY_COURSE,
@@ -203,6 +259,8 @@ test('hands are free while everything waits', () => {
     Sidecall: Right. Last was: Look at the rinse.
     Sidecall: Now: Pour in the sanitizer.
     Operator: all done
+    Sidecall: Right. Pour in the sanitizer. Is that so?
+    Operator: yes
     Sidecall: Right. Contact time begins: 1 minute.
     Sidecall: Both hands are free. Left needs you in 1 minute.
     Operator: say again

@@ -1,10 +1,10 @@
 /** What to say once a command has been carried out or refused, and when time alone changed what matters. */
 import { laneOf } from '../procedure/course.ts'
-import { callAt, type Call } from '../run/call.ts'
+import { callAt, namesLaneInHand, type Call } from '../run/call.ts'
 import type { Command } from '../run/command.ts'
 import type { Decision } from '../run/decide.ts'
 import type { RunEvent, StepRef } from '../run/event.ts'
-import type { Run } from '../run/run.ts'
+import { handsOf, type Run } from '../run/run.ts'
 import { callWords, laneName, progressNamed, stepNamed, textIn, type Told } from './call-words.ts'
 import { PRIORITIES, type Line } from './line.ts'
 
@@ -21,6 +21,8 @@ export function callKey(call: Call): string {
       return `${call.kind} ${call.lane} ${call.stop.eventId}`
     case 'all-waiting':
       return `${call.kind} ${call.lane} ${call.until}`
+    case 'stand-by':
+      return `${call.kind} ${call.lane} ${call.hands}`
     case 'not-started':
     case 'paused':
     case 'finished':
@@ -38,8 +40,8 @@ export function announceDecision(before: Run, command: Command, decision: Decisi
 
 /** Time passed: a wait ended or a maximum was missed. Empty when the call is still the same. */
 export function announceTime(previous: Call, told: Told): readonly Line[] {
-  const call = callAt(told.course, told.run, told.at)
-  return callKey(call) === callKey(previous) ? [] : callWords(told, call, comesBack(told.run, call, told.run)).lines
+  const call = callAt(told.course, told.run, told.at, told.device)
+  return callKey(call) === callKey(previous) ? [] : callWords(told, call, comesBack(told, call)).lines
 }
 
 /** After these the operator wants to hear where things stand, even if that is where they stood. */
@@ -48,24 +50,27 @@ const ALWAYS_CALLED: ReadonlySet<Command['type']> = new Set([
   'take-back',
   'pause',
   'resume',
-  'hand-over'
+  'hand-over',
+  'join',
+  'leave'
 ])
 
 function callLines(before: Run, command: Command, told: Told): readonly Line[] {
-  const { course, run, at } = told
-  const [previous, call] = [callAt(course, before, at), callAt(course, run, at)]
+  const { course, run, at, device } = told
+  const [previous, call] = [callAt(course, before, at, device), callAt(course, run, at, device)]
   // Its result has just said that the lane is stopped.
   if (command.type === 'report-problem' && call.kind === 'stopped' && call.lane === command.lane) return []
   const sameStepAgain =
     previous.kind === 'step' && call.kind === 'step' && run.progress.length !== before.progress.length
   if (!ALWAYS_CALLED.has(command.type) && !sameStepAgain && callKey(previous) === callKey(call)) return []
-  const wasAway = command.type === 'resume' || command.type === 'hand-over'
-  return callWords(told, call, wasAway || comesBack(before, call, run)).lines
+  return callWords(told, call, comesBack(told, call)).lines
 }
 
-/** The hands leave one lane for another that they have worked on before. */
-function comesBack(before: Run, call: Call, run: Run): boolean {
-  return 'lane' in call && before.focus !== null && before.focus !== call.lane && run.lanes[call.lane]?.last !== null
+/** The hands are back on a lane where something has been done before, or are just being sent there. */
+function comesBack({ run, device }: Told, call: Call): boolean {
+  if (!namesLaneInHand(call)) return false
+  const { focus, returned } = handsOf(run, device)
+  return focus === call.lane ? returned : focus !== null && run.lanes[call.lane]?.last !== null
 }
 
 /** The result of a command is heard before the next call, however urgent that is; an alarm has its own way. */
@@ -92,6 +97,12 @@ function resultLines(before: Run, event: RunEvent, told: Told): readonly Line[] 
       return [{ priority: 'answer', text: words.resumed, lane: null }]
     case 'handed-over':
       return [{ priority: 'answer', text: words.handedOver(event.to), lane: null }]
+    case 'joined':
+      return [{ priority: 'answer', text: words.joined(event.name), lane: null }]
+    case 'left': {
+      const name = before.crew.find(({ device }) => device === event.hands)?.name ?? ''
+      return [{ priority: 'answer', text: words.left(name), lane: null }]
+    }
     case 'problem-reported':
       return [{ priority: 'answer', text: words.problemNoted(laneName(course, event.lane, manner)), lane: event.lane }]
     default:

@@ -2,6 +2,7 @@
 import { describe, expect, it, test } from 'vitest'
 import { aCourse, aProcedure, EVERYTHING } from '../../../tests/helpers/a-procedure.ts'
 import { METRIC, startTalk } from '../../../tests/helpers/spoken-script.ts'
+import { FIRST_HANDS } from '../run/run.ts'
 import { layOut, type Course } from '../procedure/course.ts'
 import { callWords } from './call-words.ts'
 
@@ -11,7 +12,7 @@ function shownAt(course: Course, from: string, act: (talk: ReturnType<typeof sta
   const talk = startTalk(course)
   talk.workUpTo(from)
   act(talk)
-  const told = { course, run: talk.run(), at: 0, manner: METRIC }
+  const told = { course, run: talk.run(), at: 0, manner: METRIC, device: FIRST_HANDS }
   const { lane, headline, hints } = callWords(told, talk.call(), false)
   return { lane, headline, hints }
 }
@@ -103,7 +104,13 @@ it('says how long an alarm has been ringing, in whole minutes', () => {
   talk.hearWords('yes')
   talk.hearWords('all done')
   const due = talk.run().lanes['left']?.waiting?.due ?? 0
-  const told = (over: number) => ({ course: EVERY_COURSE, run: talk.run(), at: due + over, manner: METRIC })
+  const told = (over: number) => ({
+    course: EVERY_COURSE,
+    run: talk.run(),
+    at: due + over,
+    manner: METRIC,
+    device: FIRST_HANDS
+  })
   talk.pass(300)
   const headline = (over: number) => callWords(told(over), talk.call(), false).headline
   expect([0, 59_999, 60_000, 150_000].map(headline)).toEqual([

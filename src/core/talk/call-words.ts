@@ -28,6 +28,8 @@ export interface Told {
   readonly run: Run
   readonly at: number
   readonly manner: Manner
+  /** The device that speaks: whose hands are called. */
+  readonly device: string
 }
 
 export function textIn(text: Text | null, manner: Manner): string {
@@ -89,6 +91,10 @@ export function callWords(told: Told, call: Call, returning: boolean): CallWords
     case 'all-waiting': {
       const name = laneName(course, call.lane, manner)
       return spoken(null, words.allWaiting(name, words.duration(call.until - at)), [], 'remark', null)
+    }
+    case 'stand-by': {
+      const who = run.crew.find(({ device }) => device === call.hands)?.name ?? ''
+      return spoken(null, words.standBy(who, laneName(course, call.lane, manner)), [], 'remark', null)
     }
     case 'late': {
       const name = laneName(course, call.lane, manner)

@@ -1,4 +1,5 @@
 /** How Sidecall answers, word for word. Scripts are read in tests/helpers/spoken-script.ts. */
+import { FIRST_HANDS } from '../run/run.ts'
 import { expect, it, test } from 'vitest'
 import { aCourse, aProcedure, EVERYTHING, SMALL } from '../../../tests/helpers/a-procedure.ts'
 import { expectScript, METRIC, startTalk } from '../../../tests/helpers/spoken-script.ts'
@@ -259,7 +260,8 @@ test('a problem can be told in words on the screen', () => {
     Sidecall: Nothing happens here until it is mended. Then tell me: put right.
     Operator: go back
     Sidecall: Canceled. Left: The seal is torn.
-    Sidecall: Left. Open the draw valve.`,
+    Sidecall: Left. Last was: Start the beater.
+    Sidecall: Now: Open the draw valve.`,
     { from: 'left empty' }
   )
 })
@@ -489,12 +491,12 @@ test('a caution, a reading, a question, a stop and a wait each have their own he
   expect(helpAt('left clear')).toBe('Sidecall: You can say: yes, no, say again, why or a problem.')
   expect(helpAt('left strength')).toBe('Sidecall: You can say: say again, tell me more, why or a problem.')
   expect(helpAt('left strength', '250', 'yes')).toBe('Sidecall: You can say: put right, say again or why.')
-  expect(helpAt('right sanitize', 'all done')).toBe('Sidecall: You can say: how long, what now or go back.')
+  expect(helpAt('right sanitize', 'all done', 'yes')).toBe('Sidecall: You can say: how long, what now or go back.')
 })
 
 it('is quiet at once when told to be, and says nothing about it', () => {
   const talk = startTalk(SMALL_COURSE)
-  const told: Told = { course: SMALL_COURSE, run: talk.run(), at: 1_000_000, manner: METRIC }
+  const told: Told = { course: SMALL_COURSE, run: talk.run(), at: 1_000_000, manner: METRIC, device: FIRST_HANDS }
   expect(respond(NEW_CONVERSATION, { type: 'quiet' }, told)).toEqual({
     asking: null,
     commands: [],

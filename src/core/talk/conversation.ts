@@ -1,8 +1,9 @@
 /** What to do about an operator's intent: a command for the run, words for the operator, or a question first. */
 import type { LaneId } from '../procedure/procedure.ts'
-import { callAt, type Call } from '../run/call.ts'
+import { callAt, namesLaneInHand, type Call } from '../run/call.ts'
 import type { Command } from '../run/command.ts'
 import type { Answer } from '../run/event.ts'
+import { handsOf } from '../run/run.ts'
 import { callWords, correctionsFor, laneName, progressNamed, textIn, unitName, type Told } from './call-words.ts'
 import { helpfulNow, timesLeft } from './helpful-now.ts'
 import type { Intent, PlainIntent } from './intent.ts'
@@ -12,8 +13,15 @@ import type { Line } from './line.ts'
 export type Asking =
   | { readonly kind: 'is-that-so'; readonly answer: Answer }
   | { readonly kind: 'take-back' }
+  /** The first step after coming back to a lane: mistakes gather there (Altmann, Trafton, Hambrick 2014). */
+  | { readonly kind: 'is-done' }
   | { readonly kind: 'which'; readonly between: readonly Intent[] }
   | { readonly kind: 'which-correction'; readonly lane: LaneId; readonly actions: readonly string[] }
+
+/** Questions that take yes or no. */
+export function takesYesNo(asking: Asking | null): boolean {
+  return asking !== null && ['is-that-so', 'take-back', 'is-done'].includes(asking.kind)
+}
 
 export interface Conversation {
   readonly asking: Asking | null
@@ -34,7 +42,7 @@ export interface Response {
 }
 
 export function respond(conversation: Conversation, intent: Intent, told: Told): Response {
-  const call = callAt(told.course, told.run, told.at)
+  const call = callNow(told)
   if (call.kind === 'alarm') return command({ type: 'acknowledge-wait', lane: call.lane }, true)
   const answered = conversation.asking ? answerQuestion(conversation.asking, intent, told) : null
   return answered ?? (intent.type === 'repeat' ? sayAgain(conversation, call, told) : plainly(intent, call, told))
@@ -52,7 +60,7 @@ function sayAgain({ asking, said }: Conversation, call: Call, told: Told): Respo
 /** Words that meant nothing certain: after two in a row, other ways are offered. */
 export function respondToUnknown(conversation: Conversation, told: Told): Response {
   const { words } = told.manner
-  const isAlarm = callAt(told.course, told.run, told.at).kind === 'alarm'
+  const isAlarm = callNow(told).kind === 'alarm'
   const lines = isAlarm
     ? [answer(words.alarmHint)]
     : [answer(words.unknown), ...(conversation.misses >= 1 ? [answer(words.offerHelp)] : [])]
@@ -61,7 +69,7 @@ export function respondToUnknown(conversation: Conversation, told: Told): Respon
 
 export function respondToAmbiguous(between: readonly Intent[], told: Told): Response {
   const { words } = told.manner
-  const call = callAt(told.course, told.run, told.at)
+  const call = callNow(told)
   if (call.kind === 'alarm') return command({ type: 'acknowledge-wait', lane: call.lane }, true)
   if (isDoneOrHeard(between)) return ask({ kind: 'which', between }, words.askDone)
   const options = between.map((intent) =>
@@ -88,6 +96,10 @@ function answerQuestion(asking: Asking, intent: Intent, told: Told): Response | 
       if (intent.type === 'yes') return command({ type: 'take-back' })
       if (intent.type === 'no') return reply([answer(words.leftAsItWas)])
       return null
+    case 'is-done':
+      if (intent.type === 'yes' || intent.type === 'done') return command({ type: 'done' })
+      if (intent.type === 'no') return reply(callWords(told, callNow(told), true).lines)
+      return null
     case 'which-correction': {
       if (intent.type !== 'number') return null
       const action = asking.actions[intent.value - 1]
@@ -97,7 +109,7 @@ function answerQuestion(asking: Asking, intent: Intent, told: Told): Response | 
     case 'which':
       // What was said last is the question itself.
       if (intent.type === 'repeat' && asking.between.some(({ type }) => type === 'repeat')) {
-        return reply(callWords(told, callAt(told.course, told.run, told.at), true).lines)
+        return reply(callWords(told, callNow(told), true).lines)
       }
       if (!isDoneOrHeard(asking.between)) return null
       if (intent.type === 'yes') return command({ type: 'done' })
@@ -110,6 +122,12 @@ function plainly(intent: Exclude<Intent, { type: 'repeat' }>, call: Call, told: 
   switch (intent.type) {
     case 'done':
     case 'next':
+      return isFirstBack(call, told)
+        ? ask(
+            { kind: 'is-done' },
+            words.askFirstBack(laneName(told.course, call.lane, told.manner), headlineOf(call, told))
+          )
+        : command({ type: intent.type })
     case 'pause':
       return command({ type: intent.type })
     case 'resume':
@@ -130,7 +148,7 @@ function plainly(intent: Exclude<Intent, { type: 'repeat' }>, call: Call, told: 
     case 'number':
       return number(intent, call, told)
     case 'correction':
-      return 'lane' in call
+      return namesLaneInHand(call)
         ? command({ type: 'correct', lane: call.lane, action: intent.action })
         : reply([answer(words.refusal('not-asked', '', NO_DETAIL))])
     case 'corrected':
@@ -171,9 +189,26 @@ function yesOrNo(value: 'yes' | 'no', call: Call, told: Told): Response {
   return reply([answer(words.refusal('not-asked', '', NO_DETAIL))])
 }
 
+type StepCall = Extract<Call, { kind: 'step' }>
+
+/** A plain step, the first since the hands came back to its lane. Anything else is answered in so many words anyway. */
+function isFirstBack(call: Call, { run, device }: Told): call is StepCall {
+  if (call.kind !== 'step' || call.place.step.check !== null || call.place.step.confirm !== null) return false
+  const { focus, returned } = handsOf(run, device)
+  return returned && focus === call.lane
+}
+
+function headlineOf(call: StepCall, told: Told): string {
+  return textIn(call.place.step.say, told.manner)
+}
+
+function callNow({ course, run, at, device }: Told): Call {
+  return callAt(course, run, at, device)
+}
+
 /** Where every lane waits, the hands are still where they worked last. */
 function laneInHand(call: Call, told: Told): LaneId | null {
-  return 'lane' in call && call.kind !== 'all-waiting' ? call.lane : told.run.focus
+  return namesLaneInHand(call) ? call.lane : handsOf(told.run, told.device).focus
 }
 
 function problem(call: Call, told: Told): Response {

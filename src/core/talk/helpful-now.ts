@@ -37,6 +37,7 @@ export function helpfulNow(call: Call): readonly PlainIntent[] {
     case 'paused':
       return ['resume', 'how-long']
     case 'all-waiting':
+    case 'stand-by':
       return ['how-long', 'what-now', 'take-back']
     case 'alarm':
     case 'finished':

@@ -83,6 +83,7 @@ export const wordsEn = {
   roundHint: (round: number, atMost: number) => `Round ${round} of ${atMost} at most.`,
 
   allWaiting: (lane: string, left: string) => `Both hands are free. ${lane} needs you in ${left}.`,
+  standBy: (who: string, lane: string) => `${lane} is in the hands of ${who}. You are free until then.`,
   waitBegins: (lane: string, wait: string, length: string) => `${lane}. ${wait} begins: ${length}.`,
   alarm: (lane: string, wait: string) => `${lane}. ${wait} is over.`,
   overdue: (lane: string, wait: string, over: string) => `${lane}. ${wait} was over ${over} ago.`,
@@ -112,6 +113,7 @@ export const wordsEn = {
 
   takenBack: (lane: string, what: string) => `Canceled. ${lane}: ${sentence(what)}`,
   askTakeBack: (lane: string, what: string) => `${lane}. Cancel this: ${trimEnd(what)}?`,
+  askFirstBack: (lane: string, headline: string) => `${lane}. ${sentence(headline)} Is that so?`,
   askDone: 'Is this step all done?',
   leftAsItWas: 'It stays as it was.',
   which: (options: readonly string[]) => `Which do you mean: ${list(options, 'or')}?`,
@@ -131,6 +133,8 @@ export const wordsEn = {
   noDetail: 'There is nothing further to tell.',
   help: (options: readonly string[]) => `You can say: ${list(options, 'or')}.`,
   handedOver: (name: string) => `${name} carries on from here.`,
+  joined: (name: string) => `${name} works here too now.`,
+  left: (name: string) => `${name} has gone.`,
   problemNoted: (lane: string) => `Noted. ${lane} is stopped. When it is mended, tell me: ${SAY.corrected}.`,
   thatStep: 'The last step',
   reportedByVoice: 'Reported by voice',
@@ -168,6 +172,10 @@ export const wordsEn = {
         return 'That lane does not exist.'
       case 'wrong-kind-of-answer':
         return `That answer does not fit. ${detail.question}`
+      case 'in-other-hands':
+        return `${lane} is in other hands.`
+      case 'only-hands':
+        return 'Somebody must stay. Hand over instead.'
       case 'not-started':
         return 'The run has not begun.'
       case 'run-over':

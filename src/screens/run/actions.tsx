@@ -70,6 +70,7 @@ function CallActions({ call }: { readonly call: Call }) {
       )
     }
     case 'all-waiting':
+    case 'stand-by':
     case 'alarm':
     case 'not-started':
     case 'finished':
@@ -84,6 +85,7 @@ function AskingActions({ asking }: { readonly asking: Asking }) {
   switch (asking.kind) {
     case 'is-that-so':
     case 'take-back':
+    case 'is-done':
       return <YesNo />
     case 'which':
       return (

@@ -2,6 +2,7 @@ import { useStore } from '@nanostores/preact'
 import type { ComponentChildren } from 'preact'
 import { useState } from 'preact/hooks'
 import type { Call } from '../../core/run/call.ts'
+import { handsOf } from '../../core/run/run.ts'
 import { textIn } from '../../core/talk/call-words.ts'
 import { Choice, Field } from '../parts/field.tsx'
 import { Hold } from '../parts/hold.tsx'
@@ -15,7 +16,7 @@ export function ProblemForm() {
   const { conductor, panels, session, course } = useRun()
   const words = useWords()
   const { manner } = useTold()
-  const [lane, setLane] = useState(session.$state.get().run.focus ?? course.lanes[0]?.id ?? '')
+  const [lane, setLane] = useState(handsOf(session.$state.get().run, session.device).focus ?? course.lanes[0]?.id ?? '')
   const [text, setText] = useState('')
   return (
     <PanelFrame title={words.problem.title} name="form">

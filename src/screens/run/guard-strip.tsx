@@ -1,6 +1,7 @@
 import { useStore } from '@nanostores/preact'
 import type { Guard } from '../../app/guards.ts'
 import { shopTime } from '../../app/shop-time.ts'
+import { handsOf } from '../../core/run/run.ts'
 import { Symbol } from '../parts/symbol.tsx'
 import { useRun, useSurroundings, useWords } from '../surroundings.ts'
 import { useGuards } from './use-guards.ts'
@@ -60,7 +61,7 @@ function RunFacts() {
   const { finish } = useStore($score)
   return (
     <span class="run-facts">
-      <b>{run.operator}</b> {words.run.doneBy(shopTime(finish, run.from?.zone ?? zone))}
+      <b>{handsOf(run, session.device).name}</b> {words.run.doneBy(shopTime(finish, run.from?.zone ?? zone))}
     </span>
   )
 }
