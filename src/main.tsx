@@ -18,6 +18,7 @@ import { rememberedIn } from './devices/engine-memory.ts'
 import { listeningManner, recogniserOf } from './devices/recogniser.ts'
 import { wakeScreenLock } from './devices/screen-lock-wake.ts'
 import { serverOverHttp } from './devices/server-http.ts'
+import { sseServerStream } from './devices/server-stream-sse.ts'
 import { askToKeepStorage } from './devices/storage-persist.ts'
 import { startWakerWorker, workerWaker } from './devices/waker-worker.ts'
 import { Screens, Starting } from './screens/screens.tsx'
@@ -72,6 +73,7 @@ const app = await startApp({
   locks,
   screenLock: wakeScreenLock('wakeLock' in navigator ? navigator.wakeLock : null, visibility, clock),
   server: serverOverHttp(),
+  stream: sseServerStream('EventSource' in globalThis ? new EventSource('/api/live') : null),
   newId: () => uuidv7(),
   zone
 })

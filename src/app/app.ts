@@ -17,6 +17,7 @@ import { conduct, type Conductor } from './conductor.ts'
 import { openOutbox, type LinkState } from './outbox.ts'
 import type { Ports } from './ports.ts'
 import { openSession, type RunSession } from './run-session.ts'
+import { syncRun, type RunSync } from './run-sync.ts'
 import { openSettings, type Settings } from './settings.ts'
 import { createSpeaker, type Speaker } from './speaker.ts'
 import { keepTime, type ClockNotice } from './time-keeper.ts'
@@ -99,6 +100,7 @@ export async function startApp(ports: Ports): Promise<App> {
   let hasVoice = false
   let beginning = false
   let releaseVoice = () => {}
+  let sync: RunSync | null = null
 
   ports.ears.onHeard((heard) => {
     const view = $view.get()
@@ -184,6 +186,7 @@ export async function startApp(ports: Ports): Promise<App> {
     $view.set({ kind: 'run', session, conductor, needsTap })
     takeVoice()
     conductor.open()
+    sync = syncRun(ports, { runId, taken: () => conductor.refresh() })
     void outbox.flush()
   }
 
@@ -212,6 +215,8 @@ export async function startApp(ports: Ports): Promise<App> {
     const view = $view.get()
     if (view.kind !== 'run') return
     view.conductor.close()
+    sync?.stop()
+    sync = null
     ports.ears.stop()
     ports.screenLock.release()
     releaseVoice()
@@ -292,6 +297,7 @@ export async function startApp(ports: Ports): Promise<App> {
     unlock,
     wake() {
       const view = $view.get()
+      void sync?.pull()
       void time.askServer().then(() => (view.kind === 'run' ? view.conductor.refresh() : undefined))
       void time.mark()
       void outbox.flush()
@@ -299,6 +305,7 @@ export async function startApp(ports: Ports): Promise<App> {
     close() {
       leaveRun()
       outbox.stop()
+      ports.stream.close()
       log.close()
     }
   }

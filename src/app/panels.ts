@@ -15,6 +15,7 @@ export type Panel =
   | { readonly kind: 'other-correction' }
   | { readonly kind: 'words' }
   | { readonly kind: 'hand-over' }
+  | { readonly kind: 'crew' }
   | { readonly kind: 'end-early' }
 
 /** A new call closes these; what someone reads or writes on purpose stays until they close it. */

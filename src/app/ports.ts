@@ -7,6 +7,7 @@ import type { Locks } from '../ports/locks.ts'
 import type { Mouth } from '../ports/mouth.ts'
 import type { ScreenLock } from '../ports/screen-lock.ts'
 import type { ServerLink } from '../ports/server.ts'
+import type { ServerStream } from '../ports/server-stream.ts'
 import type { Waker } from '../ports/waker.ts'
 
 export interface Ports {
@@ -19,6 +20,7 @@ export interface Ports {
   readonly locks: Locks
   readonly screenLock: ScreenLock
   readonly server: ServerLink
+  readonly stream: ServerStream
   /** UUIDv7. */
   readonly newId: () => string
   /** IANA zone of this device. */

@@ -74,6 +74,9 @@ function openRunScreen(
   const { course } = session.$state.get()
   const { $call, $now } = conductor
   const $scoreAge = computed($now, (now) => Math.floor(now / SCORE_AGE_MS))
+  const panels = openPanels($call)
+  // On a device that the run was not begun on, somebody has to say in which way they go on.
+  if (!session.$state.get().run.crew.some(({ device }) => device === session.device)) panels.show({ kind: 'crew' })
   let rows: readonly LaneRow[] = []
   let known = callKey($call.get())
   let changedAt = clock.steady()
@@ -86,7 +89,7 @@ function openRunScreen(
     course,
     session,
     conductor,
-    panels: openPanels($call),
+    panels,
     $rows: computed([session.$state, $call, $now], ({ run }, call, now) => {
       const fresh = laneRows(course, run, call, now).map((row) => rows.find((old) => sameRow(old, row)) ?? row)
       if (fresh.length !== rows.length || fresh.some((row, index) => row !== rows[index])) rows = fresh

@@ -225,6 +225,7 @@ export const screenWordsEn = {
     problem: 'A problem',
     words: 'Type words',
     handOver: 'Hand over',
+    crew: 'Who is at work',
     transcript: 'What was said',
     keys: 'Keys',
     guards: 'Ears and voice',
@@ -240,6 +241,16 @@ export const screenWordsEn = {
   correction: { title: 'Put it right', what: 'What was done about it?', record: 'Record what was done' },
   typed: { title: 'Type what you would say', field: 'Your words', send: 'Say it' },
   handOver: { title: 'Hand over', to: 'Who carries on?', record: 'Hand over' },
+  crew: {
+    title: 'Who is at work',
+    thisDevice: 'this device',
+    gone: (name: string) => `Hold down: ${name} has gone`,
+    how: 'To work in two, open this run on a second device, touch "Go on", and join.',
+    elsewhere: 'This run was begun on another device. Work along with it, or carry on in its place.',
+    name: 'Your name',
+    join: 'Work along',
+    carryOn: 'Carry on in its place'
+  },
   endEarly: {
     title: 'End this run early',
     warning: 'The record will say that the run was not completed. It cannot be taken up again.',

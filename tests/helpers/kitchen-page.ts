@@ -40,6 +40,8 @@ export interface Kitchen {
   readonly storage: MemoryStorage
   /** Opens the page in another tab, or again after a reload. */
   open(): Promise<Page>
+  /** Opens the page on another device: a storage of its own, and the same server. */
+  openElsewhere(): Promise<Page>
   /** Opens the page and starts the procedure. */
   start(operator?: string): Promise<Page>
   /** The server does not answer any more, or answers again. */
@@ -65,10 +67,11 @@ export async function kitchen(yamlText: string): Promise<Kitchen> {
   const procedure = aProcedure(yamlText)
   const canonical = canonicalJson(procedure)
   await records.publish({ hash: sha256(canonical), procedure, canonical, source: yamlText }, serverNow())
+  const live = createLive()
   const hono = createApp({
     records,
     faults: [],
-    live: createLive(),
+    live,
     now: serverNow,
     pageFolder: null,
     log: console.error
@@ -79,12 +82,12 @@ export async function kitchen(yamlText: string): Promise<Kitchen> {
   const locks: FakeBrowserLocks = fakeBrowserLocks()
   let ids = 0
 
-  async function open(): Promise<Page> {
-    const tab = locks.tab()
+  async function openOn(device: MemoryStorage, browser: FakeBrowserLocks): Promise<Page> {
+    const tab = browser.tab()
     const ears = fakeEars(clock)
     const mouth = fakeMouth({ kind: 'takes', ms: 400, clock })
     const alarm = fakeAlarm(clock, 300)
-    const log = storage.open()
+    const log = device.open()
     const app = await startApp({
       clock,
       ears,
@@ -95,6 +98,14 @@ export async function kitchen(yamlText: string): Promise<Kitchen> {
       locks: tab,
       screenLock: fakeScreenLock(),
       server: serverOverHttp({ base: ORIGIN }),
+      stream: {
+        onMoved: (tell) =>
+          live.listen(
+            ({ runId }) => (away ? undefined : tell(runId)),
+            () => {}
+          ),
+        close() {}
+      },
       newId: () => `id-${String((ids += 1)).padStart(6, '0')}`,
       zone: 'America/Chicago'
     })
@@ -121,9 +132,10 @@ export async function kitchen(yamlText: string): Promise<Kitchen> {
     clock,
     records,
     storage,
-    open,
+    open: () => openOn(storage, locks),
+    openElsewhere: () => openOn(memoryStorage(), fakeBrowserLocks()),
     async start(operator = 'Ada') {
-      const page = await open()
+      const page = await openOn(storage, locks)
       page.app.$settings.set({ ...page.app.$settings.get(), operator, units: 'us' })
       const view = page.app.$view.get()
       const hash = view.kind === 'choose' ? view.offers?.procedures[0]?.hash : undefined

@@ -1,6 +1,7 @@
 import { numberAsked } from '../../app/run-screen.ts'
 import type { Panel } from '../../app/panels.ts'
 import type { Call } from '../../core/run/call.ts'
+import { CrewPanel } from './crew-panel.tsx'
 import { CorrectionForm, EndEarlyForm, HandOverForm, ProblemForm, WordsForm } from './forms.tsx'
 import { GuardPanel } from './guard-panel.tsx'
 import { KeyList } from './key-list.tsx'
@@ -35,6 +36,8 @@ export function PanelView({ panel, call }: PanelViewProps) {
       return <WordsForm />
     case 'hand-over':
       return <HandOverForm />
+    case 'crew':
+      return <CrewPanel />
     case 'end-early':
       return <EndEarlyForm />
   }

@@ -25,6 +25,7 @@ export function Ways({ call }: { readonly call: Call }) {
     { text: words.problem, panel: 'problem' },
     { text: words.words, panel: 'words' },
     { text: words.handOver, panel: 'hand-over' },
+    { text: words.crew, panel: 'crew' },
     { text: words.transcript, panel: 'transcript' },
     { text: words.keys, panel: 'keys' },
     { text: words.guards, panel: 'guards' },

@@ -1,0 +1,71 @@
+import { useStore } from '@nanostores/preact'
+import { useState } from 'preact/hooks'
+import type { Hands } from '../../core/run/run.ts'
+import { laneName } from '../../core/talk/call-words.ts'
+import { Field } from '../parts/field.tsx'
+import { Hold } from '../parts/hold.tsx'
+import { Press } from '../parts/press.tsx'
+import { useRun, useSurroundings } from '../surroundings.ts'
+import { PanelFrame } from './panel-frame.tsx'
+import { useTold } from './use-told.ts'
+
+/** Who is at work; a second device joins here, and whoever has gone is struck off. */
+export function CrewPanel() {
+  const { session, panels } = useRun()
+  const { words } = useSurroundings()
+  const { run } = useTold()
+  const isMember = run.crew.some(({ device }) => device === session.device)
+  return (
+    <PanelFrame title={words.crew.title} name="form">
+      <ul class="crew">
+        {run.crew.map((hands) => (
+          <Member key={hands.device} hands={hands} leavable={run.crew.length > 1} />
+        ))}
+      </ul>
+      {isMember ? <p class="form-note">{run.crew.length === 1 && words.crew.how}</p> : <Join onOver={panels.close} />}
+    </PanelFrame>
+  )
+}
+
+function Member({ hands, leavable }: { readonly hands: Hands; readonly leavable: boolean }) {
+  const { conductor, session } = useRun()
+  const { words } = useSurroundings()
+  const { course, manner } = useTold()
+  const isMine = hands.device === session.device
+  return (
+    <li>
+      <b>{hands.name}</b> {hands.focus !== null && laneName(course, hands.focus, manner)}{' '}
+      {isMine && <i>{words.crew.thisDevice}</i>}
+      {leavable && (
+        <Hold onHeld={() => void conductor.carryOut({ type: 'leave', hands: hands.device }, 'touch')}>
+          {words.crew.gone(hands.name)}
+        </Hold>
+      )}
+    </li>
+  )
+}
+
+function Join({ onOver }: { readonly onOver: () => void }) {
+  const { conductor } = useRun()
+  const { app, words } = useSurroundings()
+  const [name, setName] = useState(useStore(app.$settings).operator)
+  return (
+    <div class="form-fields">
+      <p class="form-note">{words.crew.elsewhere}</p>
+      <Field label={words.crew.name} value={name} onValue={setName} longest={60} />
+      <Press
+        size="main"
+        disabled={name.trim() === ''}
+        onPress={() => {
+          onOver()
+          void conductor.carryOut({ type: 'join', name: name.trim() }, 'touch')
+        }}
+      >
+        {words.crew.join}
+      </Press>
+      <Press size="work" onPress={onOver}>
+        {words.crew.carryOn}
+      </Press>
+    </div>
+  )
+}
