@@ -224,7 +224,6 @@ export const screenWordsEn = {
     quiet: 'Quiet',
     problem: 'A problem',
     words: 'Type words',
-    handOver: 'Hand over',
     crew: 'Who is at work',
     transcript: 'What was said',
     keys: 'Keys',

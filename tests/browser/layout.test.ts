@@ -126,7 +126,7 @@ describe.each(SIZES)('$width x $height, read from $distance', ({ width, height, 
     for (const name of [
       'A problem',
       'Type words',
-      'Hand over',
+      'Who is at work',
       'What was said',
       'Keys',
       'Ears and voice',

@@ -22,7 +22,16 @@ export function CrewPanel() {
           <Member key={hands.device} hands={hands} leavable={run.crew.length > 1} />
         ))}
       </ul>
-      {isMember ? <p class="form-note">{run.crew.length === 1 && words.crew.how}</p> : <Join onOver={panels.close} />}
+      {isMember ? (
+        <div class="form-fields">
+          <p class="form-note">{run.crew.length === 1 && words.crew.how}</p>
+          <Press size="work" onPress={() => panels.show({ kind: 'hand-over' })}>
+            {words.handOver.title}
+          </Press>
+        </div>
+      ) : (
+        <Join onOver={panels.close} />
+      )}
     </PanelFrame>
   )
 }

@@ -24,7 +24,6 @@ export function Ways({ call }: { readonly call: Call }) {
     call.kind === 'paused' ? { text: words.resume, intent: 'resume' } : { text: words.pause, intent: 'pause' },
     { text: words.problem, panel: 'problem' },
     { text: words.words, panel: 'words' },
-    { text: words.handOver, panel: 'hand-over' },
     { text: words.crew, panel: 'crew' },
     { text: words.transcript, panel: 'transcript' },
     { text: words.keys, panel: 'keys' },
