@@ -45,10 +45,12 @@ export interface PlanOptions {
   readonly stayMs: number | null
 }
 
-export const DEFAULTS: PlanOptions = { budget: 20_000, slackMs: 60_000, stayMs: null }
+export const DEFAULTS: PlanOptions = { budget: 8000, slackMs: 60_000, stayMs: null }
 
 /** Lateness is measured to the second. */
 const LATE_STEP_MS = 1000
+/** Finding the least lateness takes about so many searches; together they may cost as much as one. */
+const LATE_TRIALS = 20
 const MOST_LATE_MS = 24 * 3600_000
 
 export function planFor(problem: Problem, options: PlanOptions = DEFAULTS): Planned {
@@ -120,8 +122,8 @@ interface Solved {
 
 /** With slack, without, and then with as little lateness as there must be. Null: the tools stand in the way of any order. */
 function solve({ segment }: Stretch, options: PlanOptions): Solved | null {
-  const attempt = (tried: Segment, relaxMs: number, withSlack: boolean): Solved | null => {
-    const result = search(tried, { budget: options.budget, relaxMs, firstOn: null })
+  const attempt = (tried: Segment, relaxMs: number, withSlack: boolean, budget = options.budget): Solved | null => {
+    const result = search(tried, { budget, relaxMs, firstOn: null })
     if (result.kind !== 'found') return null
     return { found: staying(tried, result.found, relaxMs, options), segment: tried, relaxMs, withSlack }
   }
@@ -133,7 +135,7 @@ function solve({ segment }: Stretch, options: PlanOptions): Solved | null {
     (options.slackMs > 0 ? attempt(withSlackIn(segment, options.slackMs), 0, true) : null) ??
     attempt(segment, 0, options.slackMs === 0)
   if (kept) return kept
-  const late = (relaxMs: number) => attempt(segment, relaxMs, false)
+  const late = (relaxMs: number) => attempt(segment, relaxMs, false, Math.ceil(options.budget / LATE_TRIALS))
   if (!late(MOST_LATE_MS)) return null
   let [tooLittle, enough] = [0, 1]
   while (!late(enough * LATE_STEP_MS)) [tooLittle, enough] = [enough, enough * 2]
@@ -142,7 +144,7 @@ function solve({ segment }: Stretch, options: PlanOptions): Solved | null {
     if (late(middle * LATE_STEP_MS)) enough = middle
     else tooLittle = middle
   }
-  return late(enough * LATE_STEP_MS)
+  return attempt(segment, enough * LATE_STEP_MS, false)
 }
 
 /** Every maximum comes so much earlier, a narrow one by half of the room that it leaves. */

@@ -33,7 +33,8 @@ export interface SearchOptions {
   readonly firstOn: number | null
 }
 
-const BEAM_WIDTH = 24
+/** How many labels the first sweep keeps at each length; more of them where much may be spent. */
+const beamWidth = (budget: number) => Math.max(6, Math.min(24, Math.floor(budget / 1000)))
 
 export function search(segment: Segment, { budget, relaxMs, firstOn }: SearchOptions): Search {
   const { start, extend, isComplete, startsInTime } = extender(segment, relaxMs)
@@ -49,9 +50,9 @@ export function search(segment: Segment, { budget, relaxMs, firstOn }: SearchOpt
   }
   if (isComplete(start)) return startsInTime() ? found(start, start.finish, true) : { kind: 'impossible' }
 
-  let best = beam(start, next, isComplete)
+  let best = beam(start, next, isComplete, beamWidth(budget))
   const queue = labelQueue()
-  const seen = new Map<string, Label[]>()
+  const seen = new Map<number, Label[]>()
   queue.push(start)
   for (let looked = 0; looked < budget; looked += 1) {
     const label = queue.pop()
@@ -59,7 +60,7 @@ export function search(segment: Segment, { budget, relaxMs, firstOn }: SearchOpt
     if (label === undefined) return best ? found(best, best.finish, true) : { kind: 'impossible' }
     if (best !== null && compare(label, best) >= 0) return found(best, best.finish, true)
     if (isComplete(label)) return found(label, label.finish, true)
-    if (isBeaten(seen.get(keyOf(label)), label)) continue
+    if (isBeaten(seen.get(label.state), label)) continue
     for (const extended of next(label)) {
       if (best !== null && compare(extended, best) >= 0) continue
       if (keep(seen, extended)) queue.push(extended)
@@ -86,28 +87,29 @@ function compare(a: Label, b: Label): number {
   return a.finish - b.finish || a.leastSwitches - b.leastSwitches
 }
 
-function beam(start: Label, next: (label: Label) => Label[], isComplete: (label: Label) => boolean): Label | null {
+function beam(
+  start: Label,
+  next: (label: Label) => Label[],
+  isComplete: (label: Label) => boolean,
+  width: number
+): Label | null {
   let front: Label[] = [start]
   while (front.length > 0) {
     const whole = front.filter(isComplete)
     if (whole.length > 0) return whole.sort(compare)[0] ?? null
-    const kept = new Map<string, Label[]>()
+    const kept = new Map<number, Label[]>()
     const fresh = front.flatMap(next).filter((label) => keep(kept, label))
     front = fresh
-      .filter((label) => !isBeaten(kept.get(keyOf(label)), label))
+      .filter((label) => !isBeaten(kept.get(label.state), label))
       .sort(compare)
-      .slice(0, BEAM_WIDTH)
+      .slice(0, width)
   }
   return null
 }
 
-function keyOf({ positions, last }: Label): string {
-  return `${positions.join(' ')}|${last}`
-}
-
 /** Adds a label unless one of the same state is at least as good in everything; throws out those it beats. */
-function keep(seen: Map<string, Label[]>, label: Label): boolean {
-  const key = keyOf(label)
+function keep(seen: Map<number, Label[]>, label: Label): boolean {
+  const key = label.state
   const rivals = seen.get(key)
   if (rivals === undefined) {
     seen.set(key, [label])

@@ -26,16 +26,6 @@ export interface Segment {
 /** Chain indices in the order they are served. */
 export type Sequence = readonly number[]
 
-/** Whether a chain at `position` can take the tools of its next task, given where the others stand. */
-export function toolsFree({ chains, tools }: Segment, positions: ArrayLike<number>, chain: number): boolean {
-  const takes = chains[chain]?.tasks[positions[chain] ?? 0]?.takes ?? []
-  return takes.every((tool) => {
-    let held = 0
-    for (let other = 0; other < chains.length; other += 1) held += heldBy(chains[other], positions[other] ?? 0, tool)
-    return held < (tools[tool] ?? 0)
-  })
-}
-
 /** How many of a tool a chain holds before its task at `position`. */
 export function heldBy(chain: SegmentChain | undefined, position: number, tool: string): number {
   if (!chain) return 0
