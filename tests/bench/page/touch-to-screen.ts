@@ -1,0 +1,43 @@
+/** From lifting the finger off the main key to the changed call on the screen, on a processor four times slower. */
+import type { Browser } from 'playwright-core'
+import { median, percentile, type Figure } from '../report.ts'
+import { begin, freshPage, gather, mainKey, settle, slowDown } from './operator.ts'
+
+const TOUCHES = 60
+const SLOWER = 4
+const BUDGET_MS = 100
+
+export async function benchTouches(browser: Browser, url: string, title: string): Promise<readonly Figure[]> {
+  const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, hasTouch: true })
+  const page = await freshPage(context)
+  await page.goto(url)
+  await gather(page, title)
+  await begin(page)
+  await slowDown(page, SLOWER)
+  for (let touch = 0; touch < TOUCHES; touch += 1) {
+    await settle(page)
+    await mainKey(page).tap()
+    await page.waitForFunction((count) => sidecallMarks.touches.length > count, touch)
+  }
+  const { touches, nextPaints } = await page.evaluate(() => sidecallMarks)
+  await context.close()
+  const how = `${touches.length} touches, ${SLOWER}x slower; pointerup to after the paint of the new call`
+  return [
+    { name: 'touch to changed call', value: median(touches), unit: 'ms', atMost: BUDGET_MS, how: `median of ${how}` },
+    { name: 'touch to changed call, p95', value: percentile(touches, 95), unit: 'ms', atMost: BUDGET_MS, how },
+    {
+      name: 'touch to changed call, worst',
+      value: Math.max(...touches),
+      unit: 'ms',
+      atMost: null,
+      how: 'same touches'
+    },
+    {
+      name: 'touch to next frame, p95',
+      value: percentile(nextPaints, 95),
+      unit: 'ms',
+      atMost: null,
+      how: 'Event Timing of the click: the key gives way'
+    }
+  ]
+}
