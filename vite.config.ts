@@ -1,5 +1,8 @@
+import { readFileSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { defineConfig, type TestProjectInlineConfiguration } from 'vitest/config'
+import { brotliCompressSync } from 'node:zlib'
+import { defineConfig, type Plugin, type TestProjectInlineConfiguration } from 'vitest/config'
 
 const inTop = (path: string): string => fileURLToPath(new URL(path, import.meta.url))
 
@@ -12,11 +15,26 @@ function project(
   return { extends: true, test: { name, include: [...include], environment: 'node', ...options } }
 }
 
+/** Puts a compressed copy beside each text file of the page; the server gives it to browsers that take it. */
+function compressedCopies(): Plugin {
+  return {
+    name: 'compressed-copies',
+    apply: 'build',
+    applyToEnvironment: ({ name }) => name === 'client',
+    writeBundle({ dir = '' }, bundle) {
+      for (const name of Object.keys(bundle).filter((file) => /\.(js|css|html)$/.test(file))) {
+        writeFileSync(join(dir, `${name}.br`), brotliCompressSync(readFileSync(join(dir, name))))
+      }
+    }
+  }
+}
+
 export default defineConfig({
   root: inTop(process.env['VITEST'] ? '.' : 'src'),
   publicDir: inTop('public'),
   cacheDir: inTop('node_modules/.vite'),
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
+  plugins: [compressedCopies()],
   // Nothing is put in line: the server's content security policy lets only files of its own run.
   build: { emptyOutDir: true, modulePreload: { polyfill: false }, target: 'es2022', assetsInlineLimit: 0 },
   environments: {

@@ -32,14 +32,13 @@ export function watchAlarms(
   options: AlarmWatchOptions
 ): AlarmWatch {
   let run: Run | null = null
-  let cancels: (() => void)[] = []
+  const paths = new Map<string, () => void>()
   const tones = new Map<string, { readonly cancel: () => void }>()
   let ringing: { readonly key: string; cancelNext: () => void } | null = null
 
   function reset(next: Run): void {
     run = next
-    for (const cancel of cancels) cancel()
-    cancels = []
+    forgetPaths()
     const now = options.now()
     const ahead = new Map(waitsAhead(next).map((wait) => [keyOf(wait), { rings: ringsAt(next, wait, options.device) }]))
     for (const [key, tone] of tones) {
@@ -49,12 +48,30 @@ export function watchAlarms(
     }
     for (const [key, { rings }] of ahead) {
       if (rings <= now) continue
-      const inMs = rings - now
-      cancels.push(clock.after(inMs, check), waker.wakeIn(key, inMs, check))
+      watch(key, rings)
       tones.get(key)?.cancel()
-      tones.set(key, { cancel: alarm.schedule(key, inMs) })
+      tones.set(key, { cancel: alarm.schedule(key, rings - now) })
     }
     check()
+  }
+
+  function watch(key: string, rings: number): void {
+    paths.get(key)?.()
+    paths.delete(key)
+    const inMs = rings - options.now()
+    if (inMs <= 0) return
+    const woken = () => {
+      check()
+      // The server may have put the time back a little since, and a hidden page looks again only after a minute.
+      if (paths.has(key)) watch(key, rings)
+    }
+    const cancels = [clock.after(inMs, woken), waker.wakeIn(key, inMs, woken)]
+    paths.set(key, () => cancels.forEach((cancel) => cancel()))
+  }
+
+  function forgetPaths(): void {
+    for (const cancel of paths.values()) cancel()
+    paths.clear()
   }
 
   function check(): void {
@@ -89,7 +106,7 @@ export function watchAlarms(
     reset,
     stop() {
       stopRinging()
-      for (const cancel of cancels) cancel()
+      forgetPaths()
       for (const tone of tones.values()) tone.cancel()
       tones.clear()
       run = null

@@ -137,23 +137,39 @@ function sound<T>(what: string, isSound: (row: T) => boolean): (kept: Kept<T | u
   }
 }
 
-/** Returns the runs that got something new. An event that is there already is left as it is: nothing is rewritten. */
+/**
+ * Returns the runs that got something new. An event that is there already is left as it is: nothing is rewritten.
+ * All requests of a kind are made together, because a slow tablet waits for each answer in turn.
+ */
 async function addEvents(
   transaction: LogTransaction<'readwrite'>,
   events: readonly RunEvent[],
   toOutbox: boolean
 ): Promise<readonly string[]> {
-  const changed = new Set<string>()
-  for (const event of events) {
-    const { id, runId, at } = event
-    if ((await transaction.objectStore('events').getKey(id)) !== undefined) continue
-    await transaction.objectStore('events').add(event)
-    if (toOutbox) await transaction.objectStore('outbox').add({ id })
-    const run = await transaction.objectStore('runs').get(runId)
-    if (!run || at < run.startedAt) await transaction.objectStore('runs').put({ runId, startedAt: at })
-    changed.add(runId)
-  }
-  return [...changed]
+  const [stored, outbox, runs] = [
+    transaction.objectStore('events'),
+    transaction.objectStore('outbox'),
+    transaction.objectStore('runs')
+  ]
+  const seen = new Set<string>()
+  const given = events.filter(({ id }) => !seen.has(id) && seen.add(id))
+  const known = await Promise.all(given.map(({ id }) => stored.getKey(id)))
+  const fresh = given.filter((_, place) => known[place] === undefined)
+  const beginnings = new Map<string, number>()
+  for (const { runId, at } of fresh) beginnings.set(runId, Math.min(at, beginnings.get(runId) ?? Infinity))
+  // A request for what cannot be stored throws at once; the others' answers must still be waited for.
+  const [kept] = await Promise.all([
+    Promise.all([...beginnings.keys()].map((runId) => runs.get(runId))),
+    ...fresh.map(async (event) => stored.add(event)),
+    ...(toOutbox ? fresh.map(async ({ id }) => outbox.add({ id })) : [])
+  ])
+  await Promise.all(
+    [...beginnings].map(async ([runId, startedAt], place) => {
+      const run = kept[place]
+      if (!run || startedAt < run.startedAt) await runs.put({ runId, startedAt })
+    })
+  )
+  return [...beginnings.keys()]
 }
 
 async function leaveOutbox(transaction: LogTransaction<'readwrite'>, id: string): Promise<void> {

@@ -1,5 +1,5 @@
 import './look.css'
-import { useStore } from '@nanostores/preact'
+import { useStore } from './use-store.ts'
 import { useEffect } from 'preact/hooks'
 import type { ReadableAtom } from 'nanostores'
 import type { RunScreen } from '../app/run-screen.ts'

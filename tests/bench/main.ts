@@ -1,10 +1,16 @@
-/** `npm run bench [events] [page]`: measures what is named, or everything. */
+/** `npm run bench [events] [page] [-- --long]`: measures what is named, or everything; `--long` takes some minutes more. */
 import { benchEvents } from './events.ts'
+import { benchPage } from './page/bench-page.ts'
 import { printReport, type Figure } from './report.ts'
 
-const SUITES: Readonly<Record<string, () => Promise<readonly Figure[]>>> = { events: benchEvents }
+const SUITES: Readonly<Record<string, (options: { readonly long: boolean }) => Promise<readonly Figure[]>>> = {
+  events: benchEvents,
+  page: benchPage
+}
 
-const wanted = process.argv.slice(2)
+const given = process.argv.slice(2)
+const long = given.includes('--long')
+const wanted = given.filter((name) => name !== '--long')
 const unknown = wanted.filter((name) => !(name in SUITES))
 if (unknown.length > 0) {
   console.error(`There is no bench called ${unknown.join(', ')}. There are: ${Object.keys(SUITES).join(', ')}.`)
@@ -12,6 +18,6 @@ if (unknown.length > 0) {
 }
 const figures: Figure[] = []
 for (const [name, measure] of Object.entries(SUITES)) {
-  if (wanted.length === 0 || wanted.includes(name)) figures.push(...(await measure()))
+  if (wanted.length === 0 || wanted.includes(name)) figures.push(...(await measure({ long })))
 }
 printReport(figures)

@@ -17,6 +17,12 @@ export function median(values: readonly number[]): number {
     : ((sorted[middle - 1] ?? Number.NaN) + (sorted[middle] ?? Number.NaN)) / 2
 }
 
+/** Nearest rank: the smallest value that at least `share` percent do not exceed. */
+export function percentile(values: readonly number[], share: number): number {
+  const sorted = [...values].sort((a, b) => a - b)
+  return sorted[Math.max(0, Math.ceil((sorted.length * share) / 100) - 1)] ?? Number.NaN
+}
+
 export function printReport(figures: readonly Figure[]): void {
   const rows = figures.map(({ name, value, unit, atMost, how }) => ({
     figure: name,

@@ -1,4 +1,4 @@
-import { useStore } from '@nanostores/preact'
+import { useStore } from '../use-store.ts'
 import type { Settings } from '../../app/settings.ts'
 import { Choice, Field } from '../parts/field.tsx'
 import { useSurroundings } from '../surroundings.ts'

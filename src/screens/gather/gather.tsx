@@ -1,4 +1,4 @@
-import { useStore } from '@nanostores/preact'
+import { useStore } from '../use-store.ts'
 import { useState } from 'preact/hooks'
 import type { Course } from '../../core/procedure/course.ts'
 import { textIn } from '../../core/talk/call-words.ts'

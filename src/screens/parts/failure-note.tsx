@@ -1,4 +1,4 @@
-import { useStore } from '@nanostores/preact'
+import { useStore } from '../use-store.ts'
 import type { Failure } from '../../app/app.ts'
 import { useSurroundings } from '../surroundings.ts'
 import type { ScreenWords } from '../words.en.ts'

@@ -3,7 +3,11 @@ import { useLayoutEffect, useRef } from 'preact/hooks'
 
 /** Below this share of the wanted size a text rather scrolls. */
 const SMALLEST = 0.26
-const STEPS = 7
+/**
+ * Sizes are tried on a grid: the browser keeps the letters of a size it has drawn before, and a new one costs a slow
+ * tablet more than all the rest of the change.
+ */
+const GRID = 1 / 32
 
 /**
  * Makes what is inside the element that gets the returned ref as large as it can be without overflowing, by the custom property `--fit`
@@ -14,8 +18,16 @@ export function useFit<E extends HTMLElement>(what: string): RefObject<E | null>
   useLayoutEffect(() => {
     const element = ref.current
     if (!element) return
-    fit(element)
-    const observer = new ResizeObserver(() => fit(element))
+    let fitted = ''
+    const size = () => `${element.clientWidth} ${element.clientHeight}`
+    const fitToRoom = () => {
+      // An observer tells the size once to begin with, which has been looked at already.
+      if (size() === fitted) return
+      fit(element)
+      fitted = size()
+    }
+    fitToRoom()
+    const observer = new ResizeObserver(fitToRoom)
     observer.observe(element)
     return () => observer.disconnect()
   }, [what])
@@ -23,16 +35,24 @@ export function useFit<E extends HTMLElement>(what: string): RefObject<E | null>
 }
 
 function fit(element: HTMLElement): void {
-  const fits = (share: number) => {
+  /** How much of the room it takes in the direction that is scarcer: more than 1 does not fit. */
+  const taken = (share: number) => {
     element.style.setProperty('--fit', String(share))
-    return element.scrollHeight <= element.clientHeight && element.scrollWidth <= element.clientWidth
+    const { scrollHeight, scrollWidth, clientHeight, clientWidth } = element
+    return Math.max(scrollHeight / Math.max(1, clientHeight), scrollWidth / Math.max(1, clientWidth))
   }
-  if (fits(1)) return
-  let [low, high] = [SMALLEST, 1]
-  for (let step = 0; step < STEPS; step += 1) {
-    const middle = (low + high) / 2
-    if (fits(middle)) low = middle
-    else high = middle
+  let over = taken(1)
+  if (over <= 1) return
+  // On the grid: `low` is taken to fit, `high` does not.
+  let [low, high] = [Math.floor(SMALLEST / GRID), Math.round(1 / GRID)]
+  let tried = high
+  while (high - low > 1) {
+    // A text half as large takes about a quarter of the room.
+    const guess = Math.floor(tried / Math.sqrt(over))
+    tried = Math.min(Math.max(guess, low + 1), high - 1)
+    over = taken(tried * GRID)
+    if (over <= 1) low = tried
+    else high = tried
   }
-  fits(low)
+  if (tried !== low) taken(low * GRID)
 }

@@ -1,4 +1,4 @@
-import { useStore } from '@nanostores/preact'
+import { useStore } from '../use-store.ts'
 import { useRun, useSurroundings } from '../surroundings.ts'
 import { agoText, leftText } from './time-text.ts'
 

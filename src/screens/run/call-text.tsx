@@ -1,4 +1,4 @@
-import { useStore } from '@nanostores/preact'
+import { useStore } from '../use-store.ts'
 import type { ComponentChildren } from 'preact'
 import type { Call } from '../../core/run/call.ts'
 import { callWords, laneName, stepNamed, textIn, type Told } from '../../core/talk/call-words.ts'

@@ -1,4 +1,4 @@
-import { useStore } from '@nanostores/preact'
+import { useStore } from '../use-store.ts'
 import type { Call as CallNow } from '../../core/run/call.ts'
 import { useRun } from '../surroundings.ts'
 import { Actions } from './actions.tsx'

@@ -1,4 +1,4 @@
-import { useStore } from '@nanostores/preact'
+import { useStore } from '../use-store.ts'
 import type { Call } from '../../core/run/call.ts'
 import { callWords } from '../../core/talk/call-words.ts'
 import { Symbol } from '../parts/symbol.tsx'

@@ -1,4 +1,4 @@
-import { useStore } from '@nanostores/preact'
+import { useStore } from '../use-store.ts'
 import { useState } from 'preact/hooks'
 import type { Hands } from '../../core/run/run.ts'
 import { laneName } from '../../core/talk/call-words.ts'

@@ -1,4 +1,4 @@
-import { useStore } from '@nanostores/preact'
+import { useStore } from '../use-store.ts'
 import type { ComponentChildren } from 'preact'
 import type { LinkState } from '../../app/outbox.ts'
 import { summarise, type RunSummary } from '../../app/run-summary.ts'

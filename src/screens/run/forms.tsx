@@ -1,4 +1,4 @@
-import { useStore } from '@nanostores/preact'
+import { useStore } from '../use-store.ts'
 import type { ComponentChildren } from 'preact'
 import { useState } from 'preact/hooks'
 import type { Call } from '../../core/run/call.ts'

@@ -1,4 +1,4 @@
-import { useStore } from '@nanostores/preact'
+import { useStore } from '../use-store.ts'
 import type { Guard } from '../../app/guards.ts'
 import { shopTime } from '../../app/shop-time.ts'
 import { handsOf } from '../../core/run/run.ts'

@@ -1,4 +1,4 @@
-import { useStore } from '@nanostores/preact'
+import { useStore } from '../use-store.ts'
 import { useLayoutEffect, useRef } from 'preact/hooks'
 import { SCORE_AHEAD_MS, SCORE_BACK_MS } from '../../app/run-screen.ts'
 import type { LaneId } from '../../core/procedure/procedure.ts'

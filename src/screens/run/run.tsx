@@ -1,4 +1,4 @@
-import { useStore } from '@nanostores/preact'
+import { useStore } from '../use-store.ts'
 import type { RunScreen } from '../../app/run-screen.ts'
 import { RunContext } from '../surroundings.ts'
 import { Alarm } from './alarm.tsx'

@@ -1,4 +1,4 @@
-import { useStore } from '@nanostores/preact'
+import { useStore } from '../use-store.ts'
 import { MACHINE } from '../../core/procedure/procedure.ts'
 import { isCalled } from '../../app/lane-rows.ts'
 import { useRun, useWords } from '../surroundings.ts'

@@ -1,4 +1,4 @@
-import { useStore } from '@nanostores/preact'
+import { useStore } from '../use-store.ts'
 import { useEffect, useRef } from 'preact/hooks'
 import { shopTime } from '../../app/shop-time.ts'
 import { useRun, useSurroundings } from '../surroundings.ts'

@@ -1,4 +1,4 @@
-import { useStore } from '@nanostores/preact'
+import { useStore } from '../use-store.ts'
 import { Symbol } from '../parts/symbol.tsx'
 import { useRun, useWords } from '../surroundings.ts'
 

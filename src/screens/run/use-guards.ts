@@ -1,4 +1,4 @@
-import { useStore } from '@nanostores/preact'
+import { useStore } from '../use-store.ts'
 import { guardsOf, type Guard } from '../../app/guards.ts'
 import { useSurroundings } from '../surroundings.ts'
 

@@ -1,4 +1,4 @@
-import { useStore } from '@nanostores/preact'
+import { useStore } from '../use-store.ts'
 import type { Told } from '../../core/talk/call-words.ts'
 import { useRun, useSurroundings } from '../surroundings.ts'
 
