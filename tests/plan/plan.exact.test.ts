@@ -78,7 +78,10 @@ describe('against a general solver', () => {
           if (ours.kind === 'kept') {
             expect(solvedByHighs(highs, statement)).toBe(ours.finish)
           } else if (ours.kind === 'missed') {
-            expect(solvedByHighs(highs, statement, ours.lateMs)).toBe(ours.finish)
+            // Ours relaxes only the stretch that cannot keep its limits; the model relaxes every one alike.
+            const relaxed = solvedByHighs(highs, statement, ours.lateMs) ?? Number.POSITIVE_INFINITY
+            if (size.machineTasks === 0) expect(relaxed).toBe(ours.finish)
+            else expect(relaxed).toBeLessThanOrEqual(ours.finish)
             expect(solvedByHighs(highs, statement, ours.lateMs - 1000)).toBe(null)
           } else {
             expect(solvedByHighs(highs, statement, 24 * 3600_000)).toBe(null)
