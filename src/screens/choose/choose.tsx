@@ -3,6 +3,7 @@ import type { Offers } from '../../app/app.ts'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
 import { Faults } from './faults.tsx'
+import { KeptCopy } from './kept-copy.tsx'
 import { OpenRuns } from './open-runs.tsx'
 import { ProcedureCard } from './procedure-card.tsx'
 import { SettingsForm } from './settings-form.tsx'
@@ -41,6 +42,7 @@ export function Choose({ offers }: { readonly offers: Offers | null }) {
           {offers.faults.length > 0 && <Faults faults={offers.faults} />}
         </>
       )}
+      <KeptCopy />
       {mayBeCleared && <p class="state-note">{words.choose.mayBeCleared}</p>}
       <SettingsForm />
       <p class="label-first">{words.labelFirst}</p>
