@@ -17,6 +17,9 @@ const A_WAIT = withHead(`  - stage: Soak
       - {step: soak, on: [left], say: Fill the tray., hands: 5 s, wait: {for: soak, at least: 10 min, source: Common practice}}
       - {step: empty, on: [left], say: Empty the tray., hands: 5 s}`)
 
+/** Seen from a tablet, the server is another machine: plain http there is no safe connection. */
+const ANOTHER_MACHINE = 'kitchen.test'
+
 let browser: Browser
 let server: KitchenServer
 let context: BrowserContext
@@ -26,7 +29,13 @@ let complaints: string[]
 beforeAll(async () => {
   browser = await chromium.launch({
     executablePath: process.env['SIDECALL_CHROMIUM'] ?? '/usr/bin/chromium',
-    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking', '--disable-sync']
+    args: [
+      `--host-resolver-rules=MAP ${ANOTHER_MACHINE} 127.0.0.1`,
+      '--no-sandbox',
+      '--disable-gpu',
+      '--disable-background-networking',
+      '--disable-sync'
+    ]
   })
 })
 afterAll(() => browser.close())
@@ -174,6 +183,18 @@ describe('without the server', () => {
     await server.start()
     await expect.poll(typesOnServer, { timeout: 30_000 }).toContain('run-finished')
     expect((await typesOnServer()).filter((type) => type === 'step-done')).toHaveLength(2)
+  })
+
+  test('a tablet on plain http is told that it needs the server, why, and what to do; it works all the same', async () => {
+    await serve(TWO_STEPS)
+    const page = await context.newPage()
+    page.on('pageerror', (error) => complaints.push(String(error)))
+    await page.goto(server.url.replace('localhost', ANOTHER_MACHINE))
+    const note = page.getByText('This device cannot start without the server: this address is not a safe connection.')
+    await note.waitFor()
+    expect(await note.textContent()).toContain('https')
+    await begin(page)
+    await done(page)
   })
 
   test('what is not of the page is never answered from what is kept', async () => {

@@ -42,10 +42,11 @@ export function Choose({ offers }: { readonly offers: Offers | null }) {
           {offers.faults.length > 0 && <Faults faults={offers.faults} />}
         </>
       )}
-      <KeptCopy />
       {mayBeCleared && <p class="state-note">{words.choose.mayBeCleared}</p>}
       <SettingsForm />
       <p class="label-first">{words.labelFirst}</p>
+      {/* Last: it comes late, and must not move what somebody is about to touch. */}
+      <KeptCopy />
     </main>
   )
 }
