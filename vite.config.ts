@@ -3,6 +3,7 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { brotliCompressSync } from 'node:zlib'
 import { defineConfig, type Plugin, type TestProjectInlineConfiguration } from 'vitest/config'
+import { pageFiles } from './built-page-files.ts'
 
 const inTop = (path: string): string => fileURLToPath(new URL(path, import.meta.url))
 
@@ -34,7 +35,7 @@ export default defineConfig({
   publicDir: inTop('public'),
   cacheDir: inTop('node_modules/.vite'),
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
-  plugins: [compressedCopies()],
+  plugins: [compressedCopies(), pageFiles(inTop('dist/page'))],
   // Nothing is put in line: the server's content security policy lets only files of its own run.
   build: { emptyOutDir: true, modulePreload: { polyfill: false }, target: 'es2022', assetsInlineLimit: 0 },
   environments: {
@@ -43,6 +44,19 @@ export default defineConfig({
         outDir: inTop('dist/page'),
         manifest: 'built-files.json',
         rolldownOptions: { input: inTop('src/index.html') }
+      }
+    },
+    // After the page, since it holds the list of the page's files. Browsers look for it under this one name.
+    worker: {
+      consumer: 'client',
+      build: {
+        outDir: inTop('dist/page'),
+        emptyOutDir: false,
+        copyPublicDir: false,
+        rolldownOptions: {
+          input: { 'service-worker': inTop('src/service-worker.ts') },
+          output: { format: 'iife', entryFileNames: '[name].js' }
+        }
       }
     },
     server: {

@@ -4,6 +4,9 @@ import { brotliCompressSync } from 'node:zlib'
 
 const SCRIPT_BUDGET_BYTES = 60_000
 
+/** The service worker: not in the way of a first visit, but fetched again with every look for a newer version. */
+const WORKER_BUDGET_BYTES = 3_000
+
 const page = new URL('../dist/page/', import.meta.url)
 const built = JSON.parse(readFileSync(new URL('built-files.json', page), 'utf8'))
 
@@ -33,3 +36,7 @@ if (scripts > SCRIPT_BUDGET_BYTES) {
   )
   process.exitCode = 1
 }
+
+const worker = compressed('service-worker.js')
+console.log(`Service worker, brotli: ${worker} of ${WORKER_BUDGET_BYTES} bytes.`)
+if (worker > WORKER_BUDGET_BYTES) process.exitCode = 1

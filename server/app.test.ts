@@ -124,6 +124,7 @@ test.each(['/api/time', '/api/nothing', '/nothing'])(
       // A recogniser that runs in the page is WebAssembly; nothing else may be made into code.
       'script-src': "'self' 'wasm-unsafe-eval'",
       'worker-src': "'self'",
+      'manifest-src': "'self'",
       'connect-src': "'self'",
       'img-src': "'self' data: blob:",
       'media-src': "'self' blob:",

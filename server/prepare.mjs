@@ -9,7 +9,15 @@ import { fileURLToPath } from 'node:url'
 export const top = fileURLToPath(new URL('..', import.meta.url))
 
 const BUILT_FROM = join(top, 'dist', 'built-from.txt')
-const BUILD_INPUTS = ['src', 'server', 'public', 'vite.config.ts', 'tsconfig.json', 'package-lock.json']
+const BUILD_INPUTS = [
+  'src',
+  'server',
+  'public',
+  'vite.config.ts',
+  'built-page-files.ts',
+  'tsconfig.json',
+  'package-lock.json'
+]
 
 /** Which binding runs in this Node: see storage/sqlite-engine.ts. */
 const SQLITE = Number.parseInt(process.versions.node, 10) >= 22 ? 'better-sqlite3-13' : 'better-sqlite3'

@@ -9,6 +9,7 @@ export function headers(): MiddlewareHandler {
       defaultSrc: ["'self'"],
       scriptSrc: ["'self'", "'wasm-unsafe-eval'"],
       workerSrc: ["'self'"],
+      manifestSrc: ["'self'"],
       connectSrc: ["'self'"],
       imgSrc: ["'self'", 'data:', 'blob:'],
       mediaSrc: ["'self'", 'blob:'],

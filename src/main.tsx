@@ -12,8 +12,10 @@ import { domKeys } from './devices/keys-dom.ts'
 import { webLocks } from './devices/locks-web.ts'
 import { microphonePermission } from './devices/microphone-permission.ts'
 import { speechSynthesisMouth } from './devices/mouth-speech-synthesis.ts'
+import { serviceWorkerUpdates } from './devices/page-updates-service-worker.ts'
 import { pageVisibility } from './devices/page-visibility.ts'
 import { listenAgain } from './app/listen-again.ts'
+import { offerUpdates } from './app/page-updates.ts'
 import { rememberedIn } from './devices/engine-memory.ts'
 import { listeningManner, recogniserOf } from './devices/recogniser.ts'
 import { wakeScreenLock } from './devices/screen-lock-wake.ts'
@@ -82,6 +84,10 @@ const $mayBeCleared = atom(false)
 void askToKeepStorage('storage' in navigator ? navigator.storage : null).then(({ persistence }) =>
   $mayBeCleared.set(persistence === 'may-be-cleared')
 )
+const updates = serviceWorkerUpdates({
+  container: 'serviceWorker' in navigator ? navigator.serviceWorker : null,
+  secure: isSecureContext
+})
 visibility.onMoment(() => app.wake())
 addEventListener('online', () => app.wake())
 
@@ -92,6 +98,7 @@ render(
       words: screenWordsEn,
       listen: () => listenAgain(ears, app.manner().language),
       $mayBeCleared,
+      updates: offerUpdates(updates, app, () => location.reload()),
       zone
     }}
     $runScreen={$runScreen}

@@ -1,6 +1,6 @@
 /** The page's life: choose a procedure, gather, run. Everything the screens show and do goes through here. */
 import { atom, type ReadableAtom, type WritableAtom } from 'nanostores'
-import { layOut, type Course } from '../core/procedure/course.ts'
+import type { Course } from '../core/procedure/course.ts'
 import type { RunEvent } from '../core/run/event.ts'
 import type { CatchUp } from '../core/time/trusted-time.ts'
 import { textIn, type Manner } from '../core/talk/call-words.ts'
@@ -9,13 +9,14 @@ import { wordsEn } from '../core/talk/words.en.ts'
 import type { AlarmState } from '../ports/alarm.ts'
 import type { EarsState } from '../ports/ears.ts'
 import type { LogFailure } from '../ports/event-log.ts'
+import { VOICE_LOCK } from '../ports/locks.ts'
 import type { MouthState } from '../ports/mouth.ts'
 import type { ScreenLockState } from '../ports/screen-lock.ts'
-import type { ProcedureFault, ProcedureListing } from '../ports/server.ts'
 import { keepCatchUp } from './catch-up.ts'
 import { conduct, type Conductor } from './conductor.ts'
 import { openOutbox, type LinkState } from './outbox.ts'
 import type { Ports } from './ports.ts'
+import { openProcedureShelf, type ProceduresOffered } from './procedure-shelf.ts'
 import { openSession, type RunSession } from './run-session.ts'
 import { syncRun, type RunSync } from './run-sync.ts'
 import { openSettings, type Settings } from './settings.ts'
@@ -32,12 +33,8 @@ export interface OpenRun {
   readonly operator: string
 }
 
-export interface Offers {
-  readonly procedures: readonly ProcedureListing[]
-  readonly faults: readonly ProcedureFault[]
+export interface Offers extends ProceduresOffered {
   readonly openRuns: readonly OpenRun[]
-  /** Null while the list is fresh; otherwise why it may be old or empty. */
-  readonly failure: string | null
 }
 
 export type View =
@@ -96,6 +93,7 @@ export async function startApp(ports: Ports): Promise<App> {
   const manner = (): Manner => ({ language: 'en', units: $settings.get().units, words: wordsEn })
   const speaker = createSpeaker(ports, () => manner().language)
   const $failure = atom<Failure | null>(null)
+  const shelf = openProcedureShelf(ports, ({ reason, detail }) => $failure.set({ kind: 'storage', reason, detail }))
   const $voiceElsewhere = atom(false)
   let hasVoice = false
   let beginning = false
@@ -122,31 +120,14 @@ export async function startApp(ports: Ports): Promise<App> {
     return true
   }
 
-  async function pinned(hash: string): Promise<Course | null> {
-    const kept = await log.procedure(hash)
-    if (kept.kind === 'kept' && kept.value) return layOut(kept.value.procedure)
-    const answered = await server.procedure(hash)
-    if (answered.kind === 'failed') return null
-    const keeping = await log.keepProcedure({ hash, procedure: answered.value })
-    if (keeping.kind === 'failed') $failure.set({ kind: 'storage', reason: keeping.reason, detail: keeping.detail })
-    return layOut(answered.value)
-  }
-
   async function list(): Promise<void> {
-    const [listed, runs, own] = await Promise.all([server.procedures(), server.runs(), openRunsHere()])
+    const [offered, runs, own] = await Promise.all([shelf.offered(), server.runs(), openRunsHere()])
     const theirs = runs.kind === 'answered' ? runs.value.filter((run) => run.open) : []
     const known = new Set(own.open.map((run) => run.runId))
     const offers: Offers = {
-      procedures: listed.kind === 'answered' ? listed.value.procedures : [],
-      faults: listed.kind === 'answered' ? listed.value.faults : [],
+      ...offered,
       // A run that ended here may not have reached the server yet.
-      openRuns: [...own.open, ...theirs.filter((run) => !known.has(run.runId) && !own.over.has(run.runId))],
-      failure:
-        listed.kind === 'answered'
-          ? null
-          : listed.failure.kind === 'unreachable'
-            ? 'unreachable'
-            : listed.failure.detail
+      openRuns: [...own.open, ...theirs.filter((run) => !known.has(run.runId) && !own.over.has(run.runId))]
     }
     if ($view.get().kind === 'choose') $view.set({ kind: 'choose', offers })
   }
@@ -192,7 +173,7 @@ export async function startApp(ports: Ports): Promise<App> {
 
   function takeVoice(): void {
     $voiceElsewhere.set(!hasVoice)
-    releaseVoice = ports.locks.hold('voice', () => {
+    releaseVoice = ports.locks.hold(VOICE_LOCK, () => {
       hasVoice = true
       $voiceElsewhere.set(false)
       const view = $view.get()
@@ -259,7 +240,7 @@ export async function startApp(ports: Ports): Promise<App> {
   }
 
   async function resume(run: OpenRun): Promise<void> {
-    const course = await pinned(run.procedureHash)
+    const course = await shelf.course(run.procedureHash)
     if (!course) return $failure.set({ kind: 'procedure-unavailable' })
     const answered = await server.events(run.runId, 0)
     if (answered.kind === 'answered') await log.receive(answered.value.events)
@@ -283,7 +264,7 @@ export async function startApp(ports: Ports): Promise<App> {
     manner,
     list,
     async choose(hash) {
-      const course = await pinned(hash)
+      const course = await shelf.course(hash)
       if (course) $view.set({ kind: 'gather', hash, course })
       else $failure.set({ kind: 'procedure-unavailable' })
     },

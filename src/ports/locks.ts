@@ -1,3 +1,6 @@
+/** Held by the tab that speaks and listens for a run, and asked for by every other tab that shows one. */
+export const VOICE_LOCK = 'voice'
+
 /** One holder at a time among the tabs of this browser. */
 export interface Locks {
   /** `this-tab`: the browser has no locks, and another tab would not be noticed. */

@@ -3,6 +3,7 @@ import type { ReadableAtom } from 'nanostores'
 import { createContext } from 'preact'
 import { useContext } from 'preact/hooks'
 import type { App } from '../app/app.ts'
+import type { UpdateOffer } from '../app/page-updates.ts'
 import type { RunScreen } from '../app/run-screen.ts'
 import type { ScreenWords } from './words.en.ts'
 
@@ -13,6 +14,8 @@ export interface Surroundings {
   readonly listen: () => void
   /** The browser may delete what this device keeps, to make room. */
   readonly $mayBeCleared: ReadableAtom<boolean>
+  /** Whether this page starts without the server, and whether a newer version waits. */
+  readonly updates: UpdateOffer
   /** IANA zone of this device, for times that belong to no run. */
   readonly zone: string
 }

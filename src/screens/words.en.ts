@@ -1,5 +1,6 @@
 /** Every fixed English text of the screens. Another language is another file of this shape; sentences of a run are in core/talk. */
 import type { GuardFault, GuardName } from '../app/guards.ts'
+import type { CopyAbsence } from '../app/page-updates.ts'
 import type { LaneMood } from '../app/lane-rows.ts'
 import type { Part, ReadingKind } from '../core/procedure/procedure.ts'
 
@@ -108,6 +109,15 @@ const CARE: Readonly<Record<Part['care'], string>> = { grease: 'Grease', dry: 'K
 
 const READINGS: Readonly<Record<ReadingKind, string>> = { strength: 'Strength', temperature: 'Temperature', ph: 'pH' }
 
+/** Why no copy of the page is kept, and how a person can mend it. */
+const NO_COPY: Readonly<Record<CopyAbsence, string>> = {
+  insecure:
+    'this address is not a safe connection. Open the page by https, or on the machine with the server by http://localhost.',
+  unsupported: 'this browser keeps no copy of the page. Leave its private mode, or use another browser.',
+  failed:
+    'the copy of the page could not be kept. Make room on this device, and open the page once more with the server there.'
+}
+
 export const screenWordsEn = {
   name: 'Sidecall',
   starting: 'Sidecall is starting.',
@@ -120,11 +130,18 @@ export const screenWordsEn = {
     title: 'What will you clean?',
     loading: 'Looking for procedures and runs that are not over.',
     none: 'There are no procedures yet. Put procedure files into the folder the server reads.',
-    unreachable: 'The server cannot be reached. Runs kept on this device can still go on.',
+    unreachable:
+      'The server cannot be reached. Procedures and runs that are kept on this device work without it, and are sent later.',
     failed: (detail: string) => `The server answered with trouble: ${detail}`,
     again: 'Look again',
     mayBeCleared:
       'This browser may delete what is kept here when it needs room. Put this page on the home screen of the device, so that it does not.',
+    startsAlone: 'This device also starts without the server.',
+    newer: 'A newer version of this page is ready.',
+    takeNewer: 'Take it now',
+    newerHeldBack:
+      'A newer version of this page is ready, but another tab has a run open. Take it when that run is over, or close every tab and open this page again.',
+    needsServer: (reason: CopyAbsence) => `This device cannot start without the server: ${NO_COPY[reason]}`,
     sides: (names: readonly string[]) => names.join(' · '),
     about: (ms: number) => `about ${count(Math.max(1, Math.round(ms / 60_000)), 'minute', 'minutes')}`,
     open: 'Not over yet',

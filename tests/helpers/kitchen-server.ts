@@ -26,7 +26,14 @@ export interface KitchenServer {
   end(): Promise<void>
 }
 
-export async function kitchenServer(yamlTexts: readonly string[]): Promise<KitchenServer> {
+/** As `npm run build` leaves it. */
+export const BUILT_PAGE = resolve(import.meta.dirname, '../../dist/page')
+
+/** `pageFolder` is asked at every start: the server may come back with another version of the page. */
+export async function kitchenServer(
+  yamlTexts: readonly string[],
+  pageFolder: () => string = () => BUILT_PAGE
+): Promise<KitchenServer> {
   const folder = mkdtempSync(join(tmpdir(), 'sidecall-test-'))
   let port = 0
   let passedMs = 0
@@ -52,7 +59,7 @@ export async function kitchenServer(yamlTexts: readonly string[]): Promise<Kitch
       faults: [],
       live,
       now: clock.now,
-      pageFolder: resolve(import.meta.dirname, '../../dist/page'),
+      pageFolder: pageFolder(),
       log: console.error
     })
     await new Promise<void>((ready) => {

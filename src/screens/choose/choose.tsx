@@ -3,6 +3,7 @@ import type { Offers } from '../../app/app.ts'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
 import { Faults } from './faults.tsx'
+import { KeptCopy } from './kept-copy.tsx'
 import { OpenRuns } from './open-runs.tsx'
 import { ProcedureCard } from './procedure-card.tsx'
 import { SettingsForm } from './settings-form.tsx'
@@ -44,6 +45,8 @@ export function Choose({ offers }: { readonly offers: Offers | null }) {
       {mayBeCleared && <p class="state-note">{words.choose.mayBeCleared}</p>}
       <SettingsForm />
       <p class="label-first">{words.labelFirst}</p>
+      {/* Last: it comes late, and must not move what somebody is about to touch. */}
+      <KeptCopy />
     </main>
   )
 }
