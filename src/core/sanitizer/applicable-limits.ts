@@ -1,5 +1,5 @@
 /** Which limits a reading is held to: the jurisdiction's, aspect by aspect, and all of the label's beside them. */
-import type { Aspect, Demand, Limit, Quantity, RuleSet, Subject } from './rule-set.ts'
+import type { Aspect, Demand, Limit, Quantity, Row, RuleSet, Subject } from './rule-set.ts'
 
 export interface AppliedLimit {
   readonly ruleSet: Pick<RuleSet, 'id' | 'kind' | 'title'>
@@ -48,22 +48,30 @@ export function applicableLimits(
   label: RuleSet | null
 ): ApplicableLimits {
   const labelLimits = label === null ? [] : limitsIn(label, subject)
-  const labelSays = (quantity: Quantity) =>
-    labelLimits.some(({ limit }) => limit.rows.some((row) => row.some((demand) => demand.quantity === quantity)))
+  const labelSays = (quantity: Quantity) => labelLimits.some(({ limit }) => limit.rows.some(speaksOf(quantity)))
   const lawful = ASPECTS_OF[subject].flatMap((aspect) => {
     const speaking = ruleSets.map((ruleSet) => limitsOf(ruleSet, subject, aspect)).find(({ length }) => length > 0)
     return speaking ?? []
   })
   const limits = [...lawful.map((applied) => withoutSetByLabel(applied, labelSays)), ...labelLimits]
+  const labelLacks = lawful.flatMap((applied) =>
+    applied.limit.labelMustSet.filter((quantity) => !labelSays(quantity)).map((quantity) => ({ quantity, applied }))
+  )
+  const isJudged = (aspect: Aspect) =>
+    aspect === 'solution'
+      ? labelLacks.length > 0 || limits.some(({ limit }) => limit.rows.every(speaksOf('ppm')))
+      : limits.some(({ limit }) => limit.aspect === aspect)
   return {
     limits,
-    lacking: ASPECTS_OF[subject].filter(
-      (aspect) => aspect !== 'cap' && !limits.some(({ limit }) => limit.aspect === aspect)
-    ),
-    labelLacks: lawful.flatMap((applied) =>
-      applied.limit.labelMustSet.filter((quantity) => !labelSays(quantity)).map((quantity) => ({ quantity, applied }))
-    )
+    lacking: ASPECTS_OF[subject].filter((aspect) => aspect !== 'cap' && !isJudged(aspect)),
+    labelLacks
   }
+}
+
+/** A strength that is only held down says nothing of how weak it may be. */
+function speaksOf(quantity: Quantity): (row: Row) => boolean {
+  return (row) =>
+    row.some((demand) => demand.quantity === quantity && (demand.quantity !== 'ppm' || demand.min !== null))
 }
 
 function limitsIn(ruleSet: RuleSet, subject: Subject): AppliedLimit[] {

@@ -10,6 +10,7 @@ export type Action =
   | 'remix-weaker'
   | 'remix-fresh'
   | 'warm'
+  | 'warm-or-add-product'
   | 'cool'
   | 'hold-longer'
   | 'softer-water'
@@ -94,7 +95,19 @@ function bestRow({ limit }: AppliedLimit, reading: Reading): JudgedRow {
 }
 
 function outOf(faults: readonly Fault[], applied: AppliedLimit, subject: Subject): OutOfLimit[] {
-  return faults.map((fault) => ({ ...fault, applied, action: actionFor(fault, subject) }))
+  return faults.map((fault) => ({
+    ...fault,
+    applied,
+    action: isCoolerWhenStronger(fault, applied) ? 'warm-or-add-product' : actionFor(fault, subject)
+  }))
+}
+
+/** Codes let a stronger solution be cooler, and nobody should have to mix bleach with hot water. */
+function isCoolerWhenStronger({ quantity, side, bound, unit }: Fault, { limit }: AppliedLimit): boolean {
+  if (quantity !== 'temperature' || side !== 'below' || unit === null) return false
+  return limit.rows.some((row) =>
+    row.some((demand) => demand.quantity === 'temperature' && (demand[unit]?.min ?? bound) < bound)
+  )
 }
 
 function actionFor({ quantity, side }: Fault, subject: Subject): Action {
