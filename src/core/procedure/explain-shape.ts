@@ -97,6 +97,8 @@ function wanted(issue: Issue): string {
       return `one of: ${(issue.expected ?? '').replaceAll(/["()]/g, '').replaceAll(' | ', ', ')}`
     case 'min_value':
       return `a number of at least ${String(issue.requirement)}`
+    case 'gt_value':
+      return `a number above ${String(issue.requirement)}`
     case 'max_value':
       return `a number of at most ${String(issue.requirement)}`
     case 'integer':

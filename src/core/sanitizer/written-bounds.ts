@@ -1,18 +1,22 @@
 /** Bounds as a rule set writes them: `at least 50 ppm`, `at most 8`, `12.5 to 25 ppm`, `at least 24 C / 75 F`. */
 import type { Bounds } from './rule-set.ts'
 
-const NUMBER = String.raw`-?\d+(?:\.\d+)?`
-const ONE = (unit: string) => `(?:at least|at most) ${NUMBER}${unit}|${NUMBER} to ${NUMBER}${unit}`
+const NUMBER = String.raw`\d+(?:\.\d+)?`
+const DEGREES = `-?${NUMBER}`
 
 /** The whole text, with a unit that may have a bar in it for a choice. */
-const pattern = (unit: string) => new RegExp(`^(?:${ONE(unit)})$`)
+const pattern = (unit: string) =>
+  new RegExp(`^(?:(?:at least|at most) ${NUMBER}${unit}|${NUMBER} to ${NUMBER}${unit})$`)
 
 export const STRENGTH_PATTERN = pattern(' (?:ppm|mg/L)')
 export const HARDNESS_PATTERN = pattern(' mg/L')
 export const PH_PATTERN = pattern('')
 export const TIME_PATTERN = pattern(' (?:s|min|h)')
+
+/** Both scales, or one of them. */
+const scales = (figure: string) => `(?:${figure} C(?: / ${figure} F)?|${figure} F)`
 export const TEMPERATURE_PATTERN = new RegExp(
-  `^(?:(?:${ONE(' C')})(?: / ${NUMBER}(?: to ${NUMBER})? F)?|${ONE(' F')})$`
+  `^(?:(?:at least|at most) ${scales(DEGREES)}|${scales(`${DEGREES} to ${DEGREES}`)})$`
 )
 
 const SECONDS: Readonly<Record<string, number>> = { s: 1, min: 60, h: 3600 }
@@ -42,7 +46,7 @@ function bounds(sense: string, first: number, second: number | undefined): Bound
 }
 
 function numbersIn(text: string): readonly [number, number | undefined] {
-  const [first, second] = text.match(new RegExp(NUMBER, 'g')) ?? []
+  const [first, second] = text.match(new RegExp(DEGREES, 'g')) ?? []
   if (first === undefined) throw new Error(`no bound: ${text}`)
   return [Number(first), second === undefined ? undefined : Number(second)]
 }
