@@ -74,7 +74,8 @@ function lengthProblem(issue: Issue, path: Path): Problem | null {
   const { type, input, requirement } = issue
   const isList = Array.isArray(input)
   if (type === 'min_length' || type === 'min_entries') {
-    return problem(path, 'is empty.', isList ? 'Write at least one entry.' : 'Write words.')
+    const wanted = isList ? 'at least one entry' : type === 'min_entries' ? 'at least one key with a value' : 'words'
+    return problem(path, 'is empty.', `Write ${wanted}.`)
   }
   if (type !== 'max_length') return null
   const most = String(requirement)

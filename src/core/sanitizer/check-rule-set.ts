@@ -63,17 +63,18 @@ function limitProblems(limit: AuthoredLimit, path: Path): Problem[] {
     return [problem([...path, 'limit'], `does not fit ${limit.for}.`, `Write ${fitting.join(' or ')}.`)]
   }
   const mustSet = limit['label must set'] ?? []
-  return limit['any of'].flatMap((row, index) => {
+  if (limit['any of'] === undefined && mustSet.length === 0) {
+    return [problem(path, 'has no rows.', 'Add any of: with at least one row, or label must set.')]
+  }
+  return (limit['any of'] ?? []).flatMap((row, index) => {
     const place = [...path, 'any of', index]
     const keys = Object.keys(row) as (keyof AuthoredRow)[]
     const [needed] = KEYS[limit.limit]
     const odd = keys.filter((key) => !KEYS[limit.limit].includes(key))
     return [
-      ...(keys.length === 0 && mustSet.length === 0
-        ? [problem(place, 'has no bound.', 'Write at least one, such as strength: at least 50 ppm.')]
-        : needed !== undefined && row[needed] === undefined && mustSet.length === 0 && limit.limit !== 'solution'
-          ? [problem(place, `has no ${needed}.`, `Add it: ${limit.limit} is about it.`)]
-          : []),
+      ...(needed !== undefined && row[needed] === undefined && limit.limit !== 'solution'
+        ? [problem(place, `has no ${needed}.`, `Add it: ${limit.limit} is about it.`)]
+        : []),
       ...odd.map((key) => problem([...place, key], `has no meaning in ${limit.limit}.`, 'Take it out.')),
       ...(limit.limit === 'no-rinse cap' && row.strength !== undefined && !row.strength.startsWith('at most')
         ? [problem([...place, 'strength'], 'is no cap.', 'Write it as at most, such as at most 200 ppm.')]

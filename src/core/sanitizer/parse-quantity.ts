@@ -30,64 +30,68 @@ export type ParsedQuantity =
   | { readonly kind: 'no-number' }
 
 /** Written forms of units that need no system. */
-const SPELLINGS: Readonly<Record<string, string>> = {
-  ml: 'ml',
-  milliliter: 'ml',
-  milliliters: 'ml',
-  millilitre: 'ml',
-  millilitres: 'ml',
-  l: 'l',
-  liter: 'l',
-  liters: 'l',
-  litre: 'l',
-  litres: 'l',
-  g: 'g',
-  gram: 'g',
-  grams: 'g',
-  kg: 'kg',
-  mg: 'mg',
-  lb: 'lb',
-  lbs: 'lb',
-  pound: 'lb',
-  pounds: 'lb',
-  ppm: 'ppm',
-  'mg/l': 'mg/L',
-  '%': '%',
-  percent: '%',
-  c: 'C',
-  '°c': 'C',
-  celsius: 'C',
-  'degrees celsius': 'C',
-  f: 'F',
-  '°f': 'F',
-  fahrenheit: 'F',
-  'degrees fahrenheit': 'F',
-  ph: 'pH'
-}
+const SPELLINGS = new Map(
+  Object.entries({
+    ml: 'ml',
+    milliliter: 'ml',
+    milliliters: 'ml',
+    millilitre: 'ml',
+    millilitres: 'ml',
+    l: 'l',
+    liter: 'l',
+    liters: 'l',
+    litre: 'l',
+    litres: 'l',
+    g: 'g',
+    gram: 'g',
+    grams: 'g',
+    kg: 'kg',
+    mg: 'mg',
+    lb: 'lb',
+    lbs: 'lb',
+    pound: 'lb',
+    pounds: 'lb',
+    ppm: 'ppm',
+    'mg/l': 'mg/L',
+    '%': '%',
+    percent: '%',
+    c: 'C',
+    '°c': 'C',
+    celsius: 'C',
+    'degrees celsius': 'C',
+    f: 'F',
+    '°f': 'F',
+    fahrenheit: 'F',
+    'degrees fahrenheit': 'F',
+    ph: 'pH'
+  })
+)
 
-const HOUSEHOLD: Readonly<Record<string, string>> = {
-  gal: 'gal',
-  gallon: 'gal',
-  gallons: 'gal',
-  qt: 'qt',
-  quart: 'qt',
-  quarts: 'qt',
-  pt: 'pt',
-  pint: 'pt',
-  pints: 'pt',
-  'fl oz': 'floz',
-  floz: 'floz',
-  'fluid ounce': 'floz',
-  'fluid ounces': 'floz',
-  cup: 'cup',
-  cups: 'cup',
-  tbsp: 'tbsp',
-  tablespoon: 'tbsp',
-  tablespoons: 'tbsp',
-  tsp: 'tsp',
-  teaspoon: 'tsp',
-  teaspoons: 'tsp'
-}
+const HOUSEHOLD = new Map(
+  Object.entries({
+    gal: 'gal',
+    gallon: 'gal',
+    gallons: 'gal',
+    qt: 'qt',
+    quart: 'qt',
+    quarts: 'qt',
+    pt: 'pt',
+    pint: 'pt',
+    pints: 'pt',
+    'fl oz': 'floz',
+    floz: 'floz',
+    'fluid ounce': 'floz',
+    'fluid ounces': 'floz',
+    cup: 'cup',
+    cups: 'cup',
+    tbsp: 'tbsp',
+    tablespoon: 'tbsp',
+    tablespoons: 'tbsp',
+    tsp: 'tsp',
+    teaspoon: 'tsp',
+    teaspoons: 'tsp'
+  })
+)
 
 const SYSTEM_WORDS: Readonly<Record<string, UnitSystem>> = {
   us: 'us',
@@ -121,12 +125,12 @@ type NoUnit = Extract<ParsedQuantity, { kind: 'which-system' | 'unknown-unit' }>
 
 function unitNamed(typed: string, system: UnitSystem | null): string | NoUnit {
   const name = typed.toLowerCase().replaceAll('.', '').replaceAll(/\s+/g, ' ')
-  const plain = SPELLINGS[name]
+  const plain = SPELLINGS.get(name)
   if (plain !== undefined) return plain
   if (isVolumeUnit(name)) return name
   const named = Object.keys(SYSTEM_WORDS).find((word) => name.startsWith(`${word} `) || name.endsWith(` ${word}`))
   const bare = named === undefined ? name : name.replace(new RegExp(`^${named} | ${named}$`), '')
-  const household = HOUSEHOLD[bare]
+  const household = HOUSEHOLD.get(bare)
   if (household === undefined) return { kind: 'unknown-unit', unit: typed }
   const systems = UNIT_SYSTEMS.filter((one) => isVolumeUnit(`${household}-${one}`))
   const chosen = named === undefined ? system : (SYSTEM_WORDS[named] ?? null)

@@ -51,18 +51,21 @@ export const QUANTITY_WORDS = { strength: 'ppm', pH: 'ph', hardness: 'hardness',
 const keysOf = <K extends string>(record: Readonly<Record<K, unknown>>) => Object.keys(record) as [K, ...K[]]
 const quantities = v.pipe(v.array(v.picklist(keysOf(QUANTITY_WORDS))), v.minLength(1), v.maxLength(4))
 
-const row = v.strictObject({
-  strength: v.optional(
-    patterned(STRENGTH_PATTERN, 'a strength such as at least 50 ppm, at most 200 ppm or 12.5 to 25 ppm')
-  ),
-  pH: v.optional(patterned(PH_PATTERN, 'a pH such as at most 8')),
-  hardness: v.optional(patterned(HARDNESS_PATTERN, 'a hardness such as at most 500 mg/L')),
-  temperature: v.optional(
-    patterned(TEMPERATURE_PATTERN, 'a temperature such as at least 24 C / 75 F, or at least 171 F')
-  ),
-  time: v.optional(patterned(TIME_PATTERN, 'a time such as at least 30 s or at least 2 min')),
-  looks: v.optional(v.picklist(['clear']))
-})
+const row = v.pipe(
+  v.strictObject({
+    strength: v.optional(
+      patterned(STRENGTH_PATTERN, 'a strength such as at least 50 ppm, at most 200 ppm or 12.5 to 25 ppm')
+    ),
+    pH: v.optional(patterned(PH_PATTERN, 'a pH such as at most 8')),
+    hardness: v.optional(patterned(HARDNESS_PATTERN, 'a hardness such as at most 500 mg/L')),
+    temperature: v.optional(
+      patterned(TEMPERATURE_PATTERN, 'a temperature such as at least 24 C / 75 F, or at least 171 F')
+    ),
+    time: v.optional(patterned(TIME_PATTERN, 'a time such as at least 30 s or at least 2 min')),
+    looks: v.optional(v.picklist(['clear']))
+  }),
+  v.minEntries(1)
+)
 
 const limit = v.strictObject({
   for: described(v.picklist(keysOf(SUBJECT_WORDS)), 'What is measured.'),
@@ -70,9 +73,11 @@ const limit = v.strictObject({
     v.picklist(keysOf(ASPECT_WORDS)),
     'Which side of it: the solution, its contact time, the most that may stay on without a rinse, a temperature, or the look.'
   ),
-  'any of': described(
-    v.pipe(v.array(row), v.minLength(1), v.maxLength(40)),
-    'The rows of the table. One is enough; all that stands in that row must be met. Bounds are inclusive.'
+  'any of': v.optional(
+    described(
+      v.pipe(v.array(row), v.minLength(1), v.maxLength(40)),
+      'The rows of the table. One is enough; all that stands in that row must be met. Bounds are inclusive. Leave it out only where all is left to the label.'
+    )
   ),
   'label may set': v.optional(
     described(quantities, 'What the product label may set otherwise; its figure then counts instead.')

@@ -26,7 +26,7 @@ function limitFrom(limit: AuthoredLimit): Limit {
   return {
     subject: SUBJECT_WORDS[limit.for],
     aspect: ASPECT_WORDS[limit.limit],
-    rows: limit['any of'].map(rowFrom),
+    rows: (limit['any of'] ?? [{}]).map(rowFrom),
     labelMaySet: (limit['label may set'] ?? []).map((word) => QUANTITY_WORDS[word]),
     labelMustSet: (limit['label must set'] ?? []).map((word) => QUANTITY_WORDS[word]),
     source: limit.source,
