@@ -6,7 +6,6 @@ import type { Demand, Limit, RuleSet } from '../../src/core/sanitizer/rule-set.t
 import { RULE_SETS } from './shipped-rule-sets.ts'
 
 export const rulesNamed = (id: string) => withFallbacks(id, RULE_SETS)
-export const FOOD_CODE = rulesNamed('us-food-code')
 
 export const judgedBy = (id: string, reading: Reading, label: RuleSet | null = null): Judgement =>
   judge(reading, rulesNamed(id), label)

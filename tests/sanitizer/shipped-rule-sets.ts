@@ -12,7 +12,7 @@ export const RULE_SET_FILES: readonly { readonly name: string; readonly text: st
 export const RULE_SETS: readonly RuleSet[] = RULE_SET_FILES.map(({ name, text }) => mustReadRuleSet(name, text))
 
 /** @throws when the file has problems, with all of them in the message. */
-export function mustReadRuleSet(name: string, text: string): RuleSet {
+function mustReadRuleSet(name: string, text: string): RuleSet {
   const read = readRuleSet(text)
   if (read.kind === 'read') return read.ruleSet
   throw new Error(read.problems.map((problem) => `${name}:${problem.line}: ${problem.what} ${problem.mend}`).join('\n'))

@@ -5,30 +5,8 @@ import { VOLUME_ML, type VolumeUnit } from './unit.ts'
  * Into how many parts one can be divided with care: common practice, no source. A spoon set has quarters, a jug has
  * marks, a syringe has tenths.
  */
-const PARTS = {
-  ml: 1,
-  'tsp-us': 4,
-  'tbsp-us': 2,
-  'cup-us': 4,
-  'floz-us': 2,
-  'pt-us': 4,
-  'qt-us': 4,
-  'gal-us': 4,
-  'tsp-metric': 4,
-  'tbsp-metric': 2,
-  'cup-metric': 4,
-  'tsp-imperial': 4,
-  'tbsp-imperial': 2,
-  'cup-imperial': 4,
-  'floz-imperial': 2,
-  'pt-imperial': 4,
-  'qt-imperial': 4,
-  'gal-imperial': 4,
-  'tsp-australian': 4,
-  'tbsp-australian': 2,
-  'cup-australian': 4,
-  l: 10
-} as const satisfies Partial<Record<VolumeUnit, number>>
+const PARTS: Readonly<Record<string, number>> = { ml: 1, l: 10, tbsp: 2, floz: 2 }
+const QUARTERS = 4
 
 interface Measure {
   /** Millilitres, grams or tablets in one. */
@@ -40,28 +18,27 @@ interface Measure {
   readonly most: number
 }
 
+const MOST: Readonly<Record<string, number>> = { ml: 2000, l: 200 }
 const MOST_COUNTED = 20
 
-const volumes = Object.fromEntries(
-  (Object.keys(PARTS) as (keyof typeof PARTS)[]).map((unit) => [
-    unit,
-    { size: VOLUME_ML[unit], parts: PARTS[unit], of: 'volume', most: MOST_COUNTED }
-  ])
-) as Record<keyof typeof PARTS, Measure>
-
-export const MEASURES = {
-  ...volumes,
-  ml: { ...volumes.ml, most: 2000 },
-  l: { ...volumes.l, most: 200 },
-  /** A syringe with tenths of a millilitre. */
+/** Not units, but tools of their own: a syringe with tenths of a millilitre, a scale with tenths of a gram. */
+const TOOLS = {
   syringe: { size: 1, parts: 10, of: 'volume', most: 60 },
   g: { size: 1, parts: 1, of: 'mass', most: 5000 },
-  /** A scale that shows tenths of a gram. */
   'fine-scale': { size: 1, parts: 10, of: 'mass', most: 500 },
   tablet: { size: 1, parts: 1, of: 'count', most: 500 }
 } as const satisfies Readonly<Record<string, Measure>>
 
-export type MeasureId = keyof typeof MEASURES
+export type MeasureId = VolumeUnit | keyof typeof TOOLS
+
+const volumes = Object.fromEntries(
+  Object.entries(VOLUME_ML).map(([unit, size]) => {
+    const [name = ''] = unit.split('-')
+    return [unit, { size, parts: PARTS[name] ?? QUARTERS, of: 'volume', most: MOST[name] ?? MOST_COUNTED }]
+  })
+) as Record<VolumeUnit, Measure>
+
+export const MEASURES: Readonly<Record<MeasureId, Measure>> = { ...volumes, ...TOOLS }
 
 export function isMeasure(id: string): id is MeasureId {
   return Object.hasOwn(MEASURES, id)

@@ -29,68 +29,32 @@ export type ParsedQuantity =
   | { readonly kind: 'negative'; readonly value: number }
   | { readonly kind: 'no-number' }
 
-/** Written forms of units that need no system. */
-const SPELLINGS = new Map(
-  Object.entries({
-    ml: 'ml',
-    milliliter: 'ml',
-    milliliters: 'ml',
-    millilitre: 'ml',
-    millilitres: 'ml',
-    l: 'l',
-    liter: 'l',
-    liters: 'l',
-    litre: 'l',
-    litres: 'l',
-    g: 'g',
-    gram: 'g',
-    grams: 'g',
-    kg: 'kg',
-    mg: 'mg',
-    lb: 'lb',
-    lbs: 'lb',
-    pound: 'lb',
-    pounds: 'lb',
-    ppm: 'ppm',
-    'mg/l': 'mg/L',
-    '%': '%',
-    percent: '%',
-    c: 'C',
-    '°c': 'C',
-    celsius: 'C',
-    'degrees celsius': 'C',
-    f: 'F',
-    '°f': 'F',
-    fahrenheit: 'F',
-    'degrees fahrenheit': 'F',
-    ph: 'pH'
-  })
-)
+const spelled = (...units: readonly (readonly [unit: string, spellings: string])[]) =>
+  new Map(units.flatMap(([unit, spellings]) => spellings.split(', ').map((spelling) => [spelling, unit])))
 
-const HOUSEHOLD = new Map(
-  Object.entries({
-    gal: 'gal',
-    gallon: 'gal',
-    gallons: 'gal',
-    qt: 'qt',
-    quart: 'qt',
-    quarts: 'qt',
-    pt: 'pt',
-    pint: 'pt',
-    pints: 'pt',
-    'fl oz': 'floz',
-    floz: 'floz',
-    'fluid ounce': 'floz',
-    'fluid ounces': 'floz',
-    cup: 'cup',
-    cups: 'cup',
-    tbsp: 'tbsp',
-    tablespoon: 'tbsp',
-    tablespoons: 'tbsp',
-    tsp: 'tsp',
-    teaspoon: 'tsp',
-    teaspoons: 'tsp'
-  })
+/** Written forms, in small letters and the singular: those that need no system, and those that do. */
+const SPELLINGS = spelled(
+  ['ml', 'ml, milliliter'],
+  ['l', 'l, liter'],
+  ['g', 'g, gram'],
+  ['kg', 'kg'],
+  ['mg', 'mg'],
+  ['lb', 'lb, pound'],
+  ['ppm', 'ppm'],
+  ['mg/L', 'mg/l'],
+  ['%', '%, percent'],
+  ['C', 'c, °c, celsiu, degrees celsiu'],
+  ['F', 'f, °f, fahrenheit, degrees fahrenheit'],
+  ['pH', 'ph']
+)
+const HOUSEHOLD = spelled(
+  ['gal', 'gal, gallon'],
+  ['qt', 'qt, quart'],
+  ['pt', 'pt, pint'],
+  ['floz', 'fl oz, floz, fluid ounce'],
+  ['cup', 'cup'],
+  ['tbsp', 'tbsp, tablespoon'],
+  ['tsp', 'tsp, teaspoon']
 )
 
 const SYSTEM_WORDS: Readonly<Record<string, UnitSystem>> = {
@@ -125,18 +89,23 @@ type NoUnit = Extract<ParsedQuantity, { kind: 'which-system' | 'unknown-unit' }>
 
 function unitNamed(typed: string, system: UnitSystem | null): string | NoUnit {
   const name = typed.toLowerCase().replaceAll('.', '').replaceAll(/\s+/g, ' ')
-  const plain = SPELLINGS.get(name)
+  const plain = SPELLINGS.get(singular(name))
   if (plain !== undefined) return plain
   if (isVolumeUnit(name)) return name
   const named = Object.keys(SYSTEM_WORDS).find((word) => name.startsWith(`${word} `) || name.endsWith(` ${word}`))
   const bare = named === undefined ? name : name.replace(new RegExp(`^${named} | ${named}$`), '')
-  const household = HOUSEHOLD.get(bare)
+  const household = HOUSEHOLD.get(singular(bare))
   if (household === undefined) return { kind: 'unknown-unit', unit: typed }
   const systems = UNIT_SYSTEMS.filter((one) => isVolumeUnit(`${household}-${one}`))
   const chosen = named === undefined ? system : (SYSTEM_WORDS[named] ?? null)
   return chosen !== null && systems.includes(chosen)
     ? `${household}-${chosen}`
     : { kind: 'which-system', unit: bare, systems }
+}
+
+/** British litres are liters here. What is left of celsius is in the table. */
+function singular(name: string): string {
+  return name.replace('litre', 'liter').replace(/s$/, '')
 }
 
 function quantityOf(value: number, unit: string): Quantity | null {

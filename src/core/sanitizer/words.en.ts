@@ -207,5 +207,3 @@ export const sanitizerWordsEn = {
       ? 'Warning. Acid and bleach give off chlorine gas, which can kill. Rinse fully with water between them, and never mix them.'
       : 'Warning. Ammonia and bleach give off chloramine gas, which can kill. Rinse fully with water between them, and never mix them.'
 }
-
-export type SanitizerWords = typeof sanitizerWordsEn
