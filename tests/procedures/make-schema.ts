@@ -1,5 +1,8 @@
-/** Writes procedures/procedure.schema.json; run it after a change of the author format. */
+/** Writes the JSON Schemas in procedures/; run it after a change of what procedures or rule sets may contain. */
 import { writeFileSync } from 'node:fs'
+import { ruleSetSchemaText } from '../sanitizer/rule-set-schema.ts'
 import { procedureSchemaText } from './procedure-schema.ts'
 
-writeFileSync(new URL('../../procedures/procedure.schema.json', import.meta.url), procedureSchemaText())
+const procedures = new URL('../../procedures/', import.meta.url)
+writeFileSync(new URL('procedure.schema.json', procedures), procedureSchemaText())
+writeFileSync(new URL('rules/rule-set.schema.json', procedures), ruleSetSchemaText())

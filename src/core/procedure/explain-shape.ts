@@ -6,9 +6,19 @@ import type { Problem } from './problem.ts'
 type Issue = v.BaseIssue<unknown>
 type Path = readonly (string | number)[]
 
-export function explainShape(issue: Issue): Problem[] {
+/** What helps the author of one kind of file. */
+export interface Guide {
+  /** One example for each key that cannot be left out, as it would stand in the file. */
+  readonly examples: Readonly<Record<string, string>>
+  /** The page that lists the keys. */
+  readonly page: string
+}
+
+const PROCEDURES: Guide = { examples: EXAMPLES, page: 'procedures/README.md' }
+
+export function explainShape(issue: Issue, guide: Guide = PROCEDURES): Problem[] {
   const meant = closestBranch(issue)
-  if (meant) return meant.flatMap(explainShape)
+  if (meant) return meant.flatMap((inner) => explainShape(inner, guide))
   const holder = issue.path?.at(-1)
   const path = pathOf(issue)
   if (holder?.type === 'object' && Array.isArray(holder.input)) {
@@ -25,7 +35,7 @@ export function explainShape(issue: Issue): Problem[] {
       problem(
         path,
         'is not a key that can be used here.',
-        'Check its spelling and indentation, or take it out. procedures/README.md lists the keys.'
+        `Check its spelling and indentation, or take it out. ${guide.page} lists the keys.`
       )
     ]
   }
@@ -33,7 +43,7 @@ export function explainShape(issue: Issue): Problem[] {
     return [problem(path.slice(0, -1), `has the key ${shown(issue.input)}.`, `Use ${wanted(issue)}.`)]
   }
   if (issue.input === undefined) {
-    const example = EXAMPLES[String(path.at(-1))]
+    const example = guide.examples[String(path.at(-1))]
     return [
       problem(path, 'is missing.', example === undefined ? `Add ${wanted(issue)}.` : `Add it, for example ${example}`)
     ]
@@ -64,7 +74,8 @@ function lengthProblem(issue: Issue, path: Path): Problem | null {
   const { type, input, requirement } = issue
   const isList = Array.isArray(input)
   if (type === 'min_length' || type === 'min_entries') {
-    return problem(path, 'is empty.', isList ? 'Write at least one entry.' : 'Write words.')
+    const wanted = isList ? 'at least one entry' : type === 'min_entries' ? 'at least one key with a value' : 'words'
+    return problem(path, 'is empty.', `Write ${wanted}.`)
   }
   if (type !== 'max_length') return null
   const most = String(requirement)
@@ -87,6 +98,8 @@ function wanted(issue: Issue): string {
       return `one of: ${(issue.expected ?? '').replaceAll(/["()]/g, '').replaceAll(' | ', ', ')}`
     case 'min_value':
       return `a number of at least ${String(issue.requirement)}`
+    case 'gt_value':
+      return `a number above ${String(issue.requirement)}`
     case 'max_value':
       return `a number of at most ${String(issue.requirement)}`
     case 'integer':
@@ -132,7 +145,9 @@ const ONE_OF: Readonly<Record<string, string>> = {
   supplies: 'supply',
   solutions: 'solution',
   languages: 'language',
-  cautions: 'caution'
+  cautions: 'caution',
+  limits: 'limit',
+  duties: 'duty'
 }
 
 /** `Stage 1, step 3: "hands"`, or `Side 2` when it is the entry itself. */

@@ -46,7 +46,7 @@ const WORDS: readonly (readonly [code: YAMLParseError['code'], message: RegExp, 
       mend: 'Write a key, a colon, a space and the value, and look for an unclosed quote in the line above.'
     }
   ],
-  ['MULTIPLE_DOCS', /./, { what: 'A second file begins here, after ---.', mend: 'Keep one procedure to a file.' }],
+  ['MULTIPLE_DOCS', /./, { what: 'A second file begins here, after ---.', mend: 'Keep one to a file.' }],
   ['TAB_AS_INDENT', /./, { what: 'There is a tab in front of this line.', mend: 'Indent with spaces only.' }],
   [
     'UNEXPECTED_TOKEN',

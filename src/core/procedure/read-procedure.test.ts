@@ -86,12 +86,7 @@ describe('a file that is no YAML', () => {
       '@label',
       '24: A text begins with a sign that has a meaning of its own. -> Put the text in quotes.'
     ],
-    [
-      'two files in one',
-      'stages:',
-      '---\nstages:',
-      '15: A second file begins here, after ---. -> Keep one procedure to a file.'
-    ],
+    ['two files in one', 'stages:', '---\nstages:', '15: A second file begins here, after ---. -> Keep one to a file.'],
     [
       'an alias',
       'Cleaning of two lines\n',

@@ -1,0 +1,4 @@
+import { runCommand } from './command.ts'
+import { mixCommand } from './mix-command.ts'
+
+runCommand(mixCommand)
