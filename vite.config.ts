@@ -3,7 +3,7 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { brotliCompressSync } from 'node:zlib'
 import { defineConfig, type Plugin, type TestProjectInlineConfiguration } from 'vitest/config'
-import { pageFiles } from './built-page-files.ts'
+import { pageFiles } from './vite.page-files.ts'
 
 const inTop = (path: string): string => fileURLToPath(new URL(path, import.meta.url))
 

@@ -14,7 +14,7 @@ const BUILD_INPUTS = [
   'server',
   'public',
   'vite.config.ts',
-  'built-page-files.ts',
+  'vite.page-files.ts',
   'tsconfig.json',
   'package-lock.json'
 ]

@@ -2,7 +2,7 @@
 import { cpSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { pageFilesIn } from '../../built-page-files.ts'
+import { pageFilesIn } from '../../vite.page-files.ts'
 
 /** A copy of the built page in a folder of its own, under another title. Whoever asks for it deletes it. */
 export function newerPage(built: string, title: string): string {

@@ -1,4 +1,4 @@
-import { useStore } from '@nanostores/preact'
+import { useStore } from '../use-store.ts'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
 
