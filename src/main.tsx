@@ -14,6 +14,7 @@ import { microphonePermission } from './devices/microphone-permission.ts'
 import { speechSynthesisMouth } from './devices/mouth-speech-synthesis.ts'
 import { serviceWorkerUpdates } from './devices/page-updates-service-worker.ts'
 import { pageVisibility } from './devices/page-visibility.ts'
+import { planInPage, startPlannerWorker, workerPlanner } from './devices/planner-worker.ts'
 import { listenAgain } from './app/listen-again.ts'
 import { offerUpdates } from './app/page-updates.ts'
 import { rememberedIn } from './devices/engine-memory.ts'
@@ -67,6 +68,7 @@ const app = await startApp({
   }),
   alarm: webAudioAlarm({ makeContext, clock, audioSession }),
   waker: workerWaker(startWakerWorker, clock),
+  planner: workerPlanner(startPlannerWorker, planInPage),
   log: indexedDbEventLog({
     databaseName: 'sidecall',
     clock,

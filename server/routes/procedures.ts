@@ -2,8 +2,8 @@
 import { Hono } from 'hono'
 import { etag } from 'hono/etag'
 import { layOut } from '../../src/core/procedure/course.ts'
-import { project } from '../../src/core/plan/projection.ts'
-import { emptyRun } from '../../src/core/run/reduce.ts'
+import { DEFAULTS, planFor } from '../../src/core/plan/plan.ts'
+import { wholeProblem } from '../../src/core/plan/problem-of-run.ts'
 import type { ProcedureFault, ProcedureListing, RunListing } from '../../src/ports/server.ts'
 import { notFound, only } from '../problem.ts'
 import type { Records, StoredProcedure } from '../storage/records.ts'
@@ -57,6 +57,7 @@ export function procedureRoutes(records: Records, faults: readonly ProcedureFaul
 
 function listingOf({ hash, procedure }: StoredProcedure): ProcedureListing {
   const { id, title, summary, machine, sides } = procedure
-  const { finish } = project(layOut(procedure), emptyRun(layOut(procedure), 'listing'), 0)
-  return { id, hash, title, summary, machine, sides, aboutSeconds: Math.ceil(finish / 1000) }
+  const planned = planFor(wholeProblem(layOut(procedure)), DEFAULTS)
+  const aboutSeconds = planned.kind === 'plan' ? Math.ceil(planned.plan.finish / 1000) : null
+  return { id, hash, title, summary, machine, sides, aboutSeconds }
 }

@@ -14,6 +14,7 @@ import type { MouthState } from '../ports/mouth.ts'
 import type { ScreenLockState } from '../ports/screen-lock.ts'
 import { keepCatchUp } from './catch-up.ts'
 import { conduct, type Conductor } from './conductor.ts'
+import { keepPlan, type LivePlan } from './live-plan.ts'
 import { openOutbox, type LinkState } from './outbox.ts'
 import type { Ports } from './ports.ts'
 import { openProcedureShelf, type ProceduresOffered } from './procedure-shelf.ts'
@@ -22,6 +23,7 @@ import { syncRun, type RunSync } from './run-sync.ts'
 import { openSettings, type Settings } from './settings.ts'
 import { createSpeaker, type Speaker } from './speaker.ts'
 import { keepTime, type ClockNotice } from './time-keeper.ts'
+import { planWhole, type WholePlan } from './whole-plan.ts'
 
 /** A run that is not over, found on this device or on the server. */
 export interface OpenRun {
@@ -44,6 +46,7 @@ export type View =
       readonly kind: 'run'
       readonly session: RunSession
       readonly conductor: Conductor
+      readonly plan: LivePlan
       /** Sound and screen lock wait for a tap: after a reload there has been none yet. */
       readonly needsTap: boolean
     }
@@ -71,6 +74,8 @@ export interface App {
   /** Lists procedures and open runs again. */
   list(): Promise<void>
   choose(hash: string): Promise<void>
+  /** The plan of all of a procedure, for one pair of hands. */
+  wholePlan(course: Course): Promise<WholePlan>
   backToChoice(): Promise<void>
   /** Call from inside a tap: it unlocks sound. */
   begin(): Promise<void>
@@ -155,16 +160,18 @@ export async function startApp(ports: Ports): Promise<App> {
 
   function openRun(course: Course, runId: string, events: readonly RunEvent[], needsTap: boolean): void {
     const session = openSession(ports, { runId, course, events, device, now: time.now })
+    const plan = keepPlan(ports.planner, session, time.now)
     const conductor = conduct(ports, {
       session,
       speaker,
       time,
       outbox,
+      plan,
       manner,
       vocabulary: vocabularyEn,
       hasVoice: () => hasVoice
     })
-    $view.set({ kind: 'run', session, conductor, needsTap })
+    $view.set({ kind: 'run', session, conductor, plan, needsTap })
     takeVoice()
     conductor.open()
     sync = syncRun(ports, { runId, taken: () => conductor.refresh() })
@@ -196,6 +203,7 @@ export async function startApp(ports: Ports): Promise<App> {
     const view = $view.get()
     if (view.kind !== 'run') return
     view.conductor.close()
+    view.plan.stop()
     sync?.stop()
     sync = null
     ports.ears.stop()
@@ -268,6 +276,7 @@ export async function startApp(ports: Ports): Promise<App> {
       if (course) $view.set({ kind: 'gather', hash, course })
       else $failure.set({ kind: 'procedure-unavailable' })
     },
+    wholePlan: (course) => planWhole(ports.planner, course),
     async backToChoice() {
       leaveRun()
       $view.set({ kind: 'choose', offers: null })
@@ -287,6 +296,7 @@ export async function startApp(ports: Ports): Promise<App> {
       leaveRun()
       outbox.stop()
       ports.stream.close()
+      ports.planner.close()
       log.close()
     }
   }

@@ -3,6 +3,8 @@ import { atom, type ReadableAtom } from 'nanostores'
 import { callAt, namesLaneInHand, type Call } from '../core/run/call.ts'
 import type { Command } from '../core/run/command.ts'
 import type { Via } from '../core/run/event.ts'
+import { lateIn } from '../core/plan/outlook.ts'
+import { sendTo } from '../core/plan/send-to.ts'
 import { handsOf, type Hands } from '../core/run/run.ts'
 import { announceDecision, announceTime, callKey } from '../core/talk/announce.ts'
 import { callWords, textIn, type Manner, type Told } from '../core/talk/call-words.ts'
@@ -20,9 +22,11 @@ import { isEcho } from '../core/talk/echo.ts'
 import { hear, type Expecting } from '../core/talk/hear.ts'
 import type { Intent } from '../core/talk/intent.ts'
 import type { Line } from '../core/talk/line.ts'
+import { cannotKeepWords } from '../core/talk/plan-words.ts'
 import type { Vocabulary } from '../core/talk/vocabulary.en.ts'
 import type { LogFailure } from '../ports/event-log.ts'
 import { watchAlarms } from './alarm-watch.ts'
+import type { LivePlan } from './live-plan.ts'
 import type { Outbox } from './outbox.ts'
 import type { Ports } from './ports.ts'
 import type { RunSession } from './run-session.ts'
@@ -71,6 +75,7 @@ export interface ConductorParts {
   readonly speaker: Speaker
   readonly time: TimeKeeper
   readonly outbox: Outbox
+  readonly plan: LivePlan
   readonly manner: () => Manner
   readonly vocabulary: Vocabulary
   /** This tab is the one that speaks and listens. */
@@ -78,10 +83,17 @@ export interface ConductorParts {
 }
 
 export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: ConductorParts): Conductor {
-  const { session, speaker, time, outbox, vocabulary } = parts
+  const { session, speaker, time, outbox, plan, vocabulary } = parts
   const course = session.$state.get().course
   const { device } = session
-  const told = (): Told => ({ course, run: session.$state.get().run, at: time.now(), manner: parts.manner(), device })
+  const told = (): Told => ({
+    course,
+    run: session.$state.get().run,
+    at: time.now(),
+    manner: parts.manner(),
+    device,
+    outlook: plan.$outlook.get()
+  })
   const callNow = (): Call => callAt(course, session.$state.get().run, time.now(), device)
   const $now = atom(time.now())
   const $call = atom<Call>(callNow())
@@ -151,7 +163,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
   }
 
   async function carryOut(command: Command, via: Via): Promise<void> {
-    const performed = await session.perform(command, via, () => [])
+    const performed = await session.perform(command, via, plan.order())
     if (performed.kind === 'not-kept') {
       $trouble.set({ reason: performed.reason, detail: performed.detail })
       say([{ priority: 'answer', text: parts.manner().words.notKept[performed.reason], lane: null }])
@@ -214,6 +226,20 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
       : follow(respondToAmbiguous(hearing.between, told()), via)
   }
 
+  /** A new plan has come: what it cannot keep is said once, and hands that a limit needs elsewhere are called there. */
+  let warned: string | null = null
+  const stopPlan = plan.$outlook.listen((outlook) => {
+    const late = outlook && lateIn(outlook)
+    const key = late && `${late.lane} ${late.step} ${late.round}`
+    if (key !== null && key !== warned)
+      say(cannotKeepWords(told()).map((text) => ({ priority: 'answer', text, lane: late?.lane ?? null })))
+    warned = key
+    const { run } = session.$state.get()
+    const sent = sendTo(course, run, time.now(), device, plan.order())
+    if (run.status === 'running' && sent.kind === 'hands' && sent.lane !== handsOf(run, device).focus)
+      void inTurn(callHands)
+  })
+
   time.onMoved((byMs) => {
     if (closed) return
     alarms.reset(session.$state.get().run)
@@ -223,6 +249,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
   function tick(): void {
     cancelTick = ports.clock.after(TICK_MS, () => {
       look()
+      plan.look()
       ticks += 1
       if (ticks % MARK_EVERY_TICKS === 0) void time.mark()
       tick()
@@ -256,6 +283,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
     close() {
       closed = true
       cancelTick()
+      stopPlan()
       alarms.stop()
       speaker.hush('alarm')
     }

@@ -43,7 +43,9 @@ const LETTERS: Readonly<Record<string, PlainIntent>> = {
   y: 'yes',
   n: 'no',
   h: 'how-long',
+  e: 'ready-when',
   w: 'why',
+  i: 'why-here',
   m: 'more',
   q: 'quiet'
 }

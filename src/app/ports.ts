@@ -5,6 +5,7 @@ import type { Ears } from '../ports/ears.ts'
 import type { EventLog } from '../ports/event-log.ts'
 import type { Locks } from '../ports/locks.ts'
 import type { Mouth } from '../ports/mouth.ts'
+import type { Planner } from '../ports/planner.ts'
 import type { ScreenLock } from '../ports/screen-lock.ts'
 import type { ServerLink } from '../ports/server.ts'
 import type { ServerStream } from '../ports/server-stream.ts'
@@ -16,6 +17,7 @@ export interface Ports {
   readonly mouth: Mouth
   readonly alarm: Alarm
   readonly waker: Waker
+  readonly planner: Planner
   readonly log: EventLog
   readonly locks: Locks
   readonly screenLock: ScreenLock

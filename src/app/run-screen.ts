@@ -1,6 +1,7 @@
 /** What the screen of an open run needs besides the run itself: rows, score, panels, and keys while it is open. */
 import { atom, computed, type ReadableAtom } from 'nanostores'
 import type { Course } from '../core/procedure/course.ts'
+import { readyAt } from '../core/plan/outlook.ts'
 import type { Call } from '../core/run/call.ts'
 import { callKey } from '../core/talk/announce.ts'
 import { correctionsFor, textIn } from '../core/talk/call-words.ts'
@@ -22,6 +23,7 @@ export const SCORE_AHEAD_MS = 10 * 60_000
 const SCORE_AGE_MS = 10_000
 /** A call this young (ms) takes no touch: a second tap of a wet finger was meant for the one before. */
 const SETTLE_MS = 500
+const MINUTE_MS = 60_000
 
 export interface RunScreen {
   readonly course: Course
@@ -30,6 +32,8 @@ export interface RunScreen {
   readonly panels: Panels
   readonly $rows: ReadableAtom<readonly LaneRow[]>
   readonly $score: ReadableAtom<Score>
+  /** When all will probably be complete, to the minute, trusted epoch ms; null while there is no plan. */
+  readonly $finish: ReadableAtom<number | null>
   /** A key of ours that is down, for showing how far a hold has come. */
   readonly $holding: ReadableAtom<Key | null>
   /** The call has been on the screen long enough for a touch to be meant for it. */
@@ -70,7 +74,7 @@ function openRunScreen(
   clock: Ports['clock'],
   $holding: ReadableAtom<Key | null>
 ): RunScreen {
-  const { session, conductor } = view
+  const { session, conductor, plan } = view
   const { course } = session.$state.get()
   const { $call, $now } = conductor
   const $scoreAge = computed($now, (now) => Math.floor(now / SCORE_AGE_MS))
@@ -95,8 +99,12 @@ function openRunScreen(
       if (fresh.length !== rows.length || fresh.some((row, index) => row !== rows[index])) rows = fresh
       return rows
     }),
-    $score: computed([session.$state, $scoreAge], ({ run }) =>
-      scoreOf(course, run, { at: $now.get(), back: SCORE_BACK_MS, ahead: SCORE_AHEAD_MS })
+    $finish: computed([plan.$outlook, $scoreAge], (outlook) => {
+      const ready = outlook && readyAt(outlook)
+      return ready === null ? null : Math.ceil(Math.max(ready, $now.get()) / MINUTE_MS) * MINUTE_MS
+    }),
+    $score: computed([session.$state, plan.$outlook, $scoreAge], ({ run }, outlook) =>
+      scoreOf(course, run, outlook, { at: $now.get(), back: SCORE_BACK_MS, ahead: SCORE_AHEAD_MS })
     ),
     $holding,
     isSettled: () => clock.steady() - changedAt >= SETTLE_MS
@@ -123,7 +131,14 @@ function keyTaker(app: App, screen: RunScreen, holding: KeyTaker['holding']): Ke
         .filter(({ steps }) => steps.length > 0)
         .map(({ id, name }) => ({ id, name: textIn(name, manner) })),
       corrections: correctionsFor(
-        { course, run: session.$state.get().run, at: conductor.$now.get(), manner, device: session.device },
+        {
+          course,
+          run: session.$state.get().run,
+          at: conductor.$now.get(),
+          manner,
+          device: session.device,
+          outlook: null
+        },
         call
       ),
       numbers: numberAsked(call) !== null,

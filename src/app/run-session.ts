@@ -27,8 +27,8 @@ export type Performed =
 export interface RunSession {
   readonly $state: ReadableAtom<SessionState>
   readonly device: string
-  /** `orderFor` gives the plan's order for the run as it is just before the command. */
-  perform(command: Command, via: Via, orderFor: (run: Run) => Order): Promise<Performed>
+  /** `order` is where the plan sends these hands, step by step. */
+  perform(command: Command, via: Via, order: Order): Promise<Performed>
   /** Adds something the program itself noticed. */
   note(fact: RunFact): Promise<void>
   /** Reads the log again: another tab or the server may have added events. Tells whether it has. */
@@ -84,12 +84,12 @@ export function openSession(
     $state,
     refresh,
     device,
-    perform: (command, via, orderFor) =>
+    perform: (command, via, order) =>
       locks.exclusively(`run ${runId}`, async () => {
         await refresh()
         const before = $state.get().run
         const now = start.now()
-        const commander = { device, order: orderFor(before) }
+        const commander = { device, order }
         const by = handsOf(before, device).name
         const decision = decide(course, before, command, now, stamper(by, via, now), commander)
         return (await keep(decision.events)) ?? { kind: 'decided', before, decision }

@@ -1,5 +1,6 @@
 /** The run as a score: what each lane did, does and will probably do, laid along time. For the eye, never for a wait. */
-import { project } from '../core/plan/projection.ts'
+import { readyAt, type Outlook } from '../core/plan/outlook.ts'
+import { isOver } from '../core/plan/send-to.ts'
 import type { Course } from '../core/procedure/course.ts'
 import type { LaneId } from '../core/procedure/procedure.ts'
 import type { Run } from '../core/run/run.ts'
@@ -15,8 +16,8 @@ export interface Note {
 
 export interface Score {
   readonly notes: readonly Note[]
-  /** When the run will probably be complete. */
-  readonly finish: number
+  /** When the run will probably be complete; null while there is no plan. */
+  readonly finish: number | null
 }
 
 export interface Window {
@@ -26,28 +27,44 @@ export interface Window {
   readonly ahead: number
 }
 
-export function scoreOf(course: Course, run: Run, { at, back, ahead }: Window): Score {
-  const { segments, finish } = project(course, run, at)
-  const going = segments.findIndex(({ kind, start }) => kind === 'hands' && start === at)
-  const future = segments.map(({ lane, kind, start, end }, index): Note => {
-    const from = index === going ? begunAt(run, end - start, at) : start
-    return { lane, kind, from, to: index === going ? Math.max(end - (start - from), at) : end }
-  })
-  const shown = [...pastNotes(course, run, at), ...future].filter(
-    (note) => note.to > at - back && note.from < at + ahead
-  )
-  return { notes: shown, finish }
+export function scoreOf(course: Course, run: Run, outlook: Outlook | null, { at, back, ahead }: Window): Score {
+  const notes = [...pastNotes(course, run, at), ...runningWaits(run, at), ...plannedNotes(run, outlook)]
+  const finish = outlook && readyAt(outlook)
+  return {
+    notes: notes.filter((note) => note.to > at - back && note.from < at + ahead),
+    finish: finish === null ? null : Math.max(finish, at)
+  }
 }
 
-/** The step under the hands began when the last one ended, or at most its stated time ago. */
-function begunAt(run: Run, handsMs: number, at: number): number {
-  const last = run.progress.at(-1)?.at ?? run.startedAt
-  return Math.max(last, at - handsMs)
+function plannedNotes(run: Run, outlook: Outlook | null): readonly Note[] {
+  const planned = outlook?.forecast.planned
+  if (planned?.kind !== 'plan') return []
+  const { at } = outlook ?? { at: 0 }
+  return planned.plan.order.flatMap((task): readonly Note[] => {
+    const { lane, start, end, minMs } = task
+    if (isOver(run, task)) return []
+    const isGoing = start === 0 && run.crew.some(({ focus }) => focus === lane)
+    const hands: Note = { lane, kind: 'hands', from: isGoing ? begunAt(run, lane) : at + start, to: at + end }
+    return minMs === 0 ? [hands] : [hands, { lane, kind: 'wait', from: at + end, to: at + end + minMs }]
+  })
+}
+
+/** The step under the hands began when the last thing that counted ended, or the wait before it. */
+function begunAt(run: Run, lane: LaneId): number {
+  return Math.max(run.progress.at(-1)?.at ?? run.startedAt, run.lanes[lane]?.waiting?.due ?? 0)
+}
+
+function runningWaits(run: Run, at: number): readonly Note[] {
+  return Object.values(run.lanes).flatMap(({ waiting }) =>
+    waiting && waiting.due > at
+      ? [{ lane: waiting.lane, kind: 'wait' as const, from: waiting.since, to: waiting.due }]
+      : []
+  )
 }
 
 /**
  * The log says when a step ended; that it took its stated time, or since the step before it, is the best guess.
- * Waits that still run are left to the projection.
+ * Waits that still run are told apart.
  */
 function pastNotes(course: Course, run: Run, at: number): readonly Note[] {
   let free = run.startedAt

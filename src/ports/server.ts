@@ -22,7 +22,8 @@ export interface ProcedureListing {
   readonly machine: Procedure['machine']
   readonly sides: Procedure['sides']
   /** Hands-on time plus the longest lane's waits, seconds; a first idea of how long it takes. */
-  readonly aboutSeconds: number
+  /** For one pair of hands that follow the plan; null when there is none. */
+  readonly aboutSeconds: number | null
 }
 
 /** A procedure file that could not be used, told to whoever picks a procedure. */

@@ -176,7 +176,14 @@ export const screenWordsEn = {
     pieces: (value: number) => `${value} ×`,
     who: 'Who is doing it?',
     whoMissing: 'Write your name first: the record says who did it.',
-    start: 'Start'
+    start: 'Start',
+    plan: 'The plan',
+    planning: 'Working out the order.',
+    planFault: 'No order can be planned: call the supervisor.',
+    takes: (ms: number) => `About ${count(Math.max(1, Math.round(ms / 60_000)), 'minute', 'minutes')} for all of it.`,
+    saves: (ms: number) => `${count(Math.round(ms / 60_000), 'minute', 'minutes')} less than one side after the other.`,
+    savesNothing: 'One side after the other takes as long.',
+    estimated: 'Estimated from the times that the author wrote down.'
   },
 
   failure: {
@@ -198,7 +205,7 @@ export const screenWordsEn = {
     before: (step: string) => `Finished here before: ${step}`,
     laneOver: 'Nothing left here.',
     atMost: 'go on within',
-    doneBy: (time: string) => `complete about ${time}`,
+    ready: 'Ready',
     handsFree: 'Both hands are free',
     firstFree: (lane: string) => `${lane} needs you in`,
     heard: (words: string) => `Heard: ${words}`,
@@ -285,7 +292,8 @@ export const screenWordsEn = {
       ['0 to 9, point, Enter', 'A number that is asked for, then record it'],
       ['P', 'Hold on, carry on'],
       ['H', 'How long'],
-      ['W, M', 'Why, tell me more'],
+      ['E', 'When it is all ready'],
+      ['W, M, I', 'Why, tell me more, why on this side'],
       ['Q', 'Quiet'],
       ['Tab, then Enter', 'Everything else on the screen'],
       ['?', 'This list']

@@ -18,6 +18,7 @@ import { fakeEars, type FakeEars } from './fake-ears.ts'
 import { fakeBrowserLocks, type FakeBrowserLocks } from './fake-locks.ts'
 import { fakeMouth, type FakeMouth } from './fake-mouth.ts'
 import { fakeScreenLock } from './fake-screen-lock.ts'
+import { inlinePlanner } from './inline-planner.ts'
 import { fakeWaker } from './fake-waker.ts'
 import { memoryStorage, type MemoryEventLog, type MemoryStorage } from './memory-event-log.ts'
 
@@ -94,6 +95,7 @@ export async function kitchen(yamlText: string): Promise<Kitchen> {
       mouth,
       alarm,
       waker: fakeWaker(clock),
+      planner: inlinePlanner(),
       log,
       locks: tab,
       screenLock: fakeScreenLock(),

@@ -64,7 +64,7 @@ export function startTalk(course: Course, manner: Manner = METRIC): Talk {
   let announced: Call = callAt(course, run, at)
   let ringing: string | null = null
   let transcript: string[] = []
-  const told = (): Told => ({ course, run, at, manner, device: FIRST_HANDS })
+  const told = (): Told => ({ course, run, at, manner, device: FIRST_HANDS, outlook: null })
 
   /** In the order the speaker gives them to the mouth. */
   function say(lines: readonly Line[]): void {

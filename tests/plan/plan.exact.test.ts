@@ -10,7 +10,7 @@ import { stated } from './problem-statement.ts'
 import { wrongInPlan } from './valid-plan.ts'
 import { solvedByHighs } from './solver-model.ts'
 
-const EXACT: PlanOptions = { budget: 1_000_000, slackMs: 0, stayMs: null }
+const EXACT: PlanOptions = { budget: 1_000_000, slackMs: 0, firstOn: null }
 let highs: Awaited<ReturnType<typeof highsLoader>>
 beforeAll(async () => {
   highs = await highsLoader()

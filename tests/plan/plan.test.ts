@@ -34,7 +34,7 @@ const problem = (chains: readonly Chain[], rest: Partial<Problem> = {}): Problem
   hands: [null],
   ...rest
 })
-const EXACT: PlanOptions = { budget: 1_000_000, slackMs: 0, stayMs: null }
+const EXACT: PlanOptions = { budget: 1_000_000, slackMs: 0, firstOn: null }
 
 function plan(given: Problem, options: PlanOptions = EXACT): Plan {
   const planned = planFor(given, options)
@@ -120,17 +120,22 @@ describe('hands on the way', () => {
     changeMs: 0
   })
 
-  it('are not turned round for a small gain, but are for a large one', () => {
+  it('finish what they are at, though another lane would end earlier', () => {
     expect(plan(two).order[0]?.lane).toBe('right')
-    expect(plan(two, { ...EXACT, stayMs: 5 }).order[0]?.lane).toBe('left')
-    expect(plan(two, { ...EXACT, stayMs: 4 }).order[0]?.lane).toBe('right')
+    const stays = plan(two, { ...EXACT, firstOn: 'left' })
+    expect(stays.order[0]?.lane).toBe('left')
+    expect(stays.finish - plan(two).finish).toBe(5)
   })
 
   it('are turned round for a limit, whatever the gain', () => {
     const limited = problem([chain('left', [task(60)]), chain('right', [task(10)], { latestMs: 30 })], {
       hands: ['left']
     })
-    expect(plan(limited, { ...EXACT, stayMs: 1e9 }).order[0]?.lane).toBe('right')
+    expect(plan(limited, { ...EXACT, firstOn: 'left' }).order[0]?.lane).toBe('right')
+  })
+
+  it('cannot be held to a lane with nothing left to do', () => {
+    expect(plan(two, { ...EXACT, firstOn: 'bench' }).order[0]?.lane).toBe('right')
   })
 })
 

@@ -2,7 +2,7 @@
 import type { LaneId } from '../procedure/procedure.ts'
 import { manyHands } from './many-hands.ts'
 import { faultIn, type Fault, type Problem } from './problem.ts'
-import { search, type Found } from './search.ts'
+import { search, type Found, type SearchOptions } from './search.ts'
 import type { Segment } from './segment.ts'
 import { stretchesOf, type Stretch } from './segments.ts'
 import { timetable } from './timetable.ts'
@@ -24,7 +24,7 @@ export interface Plan {
   readonly order: readonly PlannedTask[]
   /** When everything, the last wait included, is over; ms from now. */
   readonly finish: number
-  /** No order is over earlier. The plan is known to be best when the two are equal. */
+  /** No order (that begins where it was told to) is over earlier. The plan is known to be best when the two are equal. */
   readonly lowerBound: number
   readonly switches: number
   /** What had to give way for there to be a plan at all. */
@@ -41,11 +41,11 @@ export interface PlanOptions {
   readonly budget: number
   /** Kept before every maximum, where that can be; ms. */
   readonly slackMs: number
-  /** Hands stay where they are unless leaving at once ends the run so much earlier; ms. Null: they go by the plan alone. */
-  readonly stayMs: number | null
+  /** The task that comes first is on this lane, even where another would end the run earlier, unless a maximum forbids it. */
+  readonly firstOn: LaneId | null
 }
 
-export const DEFAULTS: PlanOptions = { budget: 8000, slackMs: 60_000, stayMs: null }
+export const DEFAULTS: PlanOptions = { budget: 8000, slackMs: 60_000, firstOn: null }
 
 /** Lateness is measured to the second. */
 const LATE_STEP_MS = 1000
@@ -69,7 +69,7 @@ export function planFor(problem: Problem, options: PlanOptions = DEFAULTS): Plan
   let lateMs = 0
   const order: PlannedTask[] = []
   for (const [index, stretch] of stretches.entries()) {
-    const solved = solve(stretch, index === 0 ? options : { ...options, stayMs: null })
+    const solved = solve(stretch, index === 0 ? options : { ...options, firstOn: null })
     if (solved === null) return { kind: 'fault', fault: { kind: 'tools-never-free', ...firstStuck(stretch) } }
     const { found, segment, relaxMs } = solved
     const { served, finish } = timetable(segment, found.sequence, relaxMs)
@@ -121,21 +121,25 @@ interface Solved {
 }
 
 /** With slack, without, and then with as little lateness as there must be. Null: the tools stand in the way of any order. */
-function solve({ segment }: Stretch, options: PlanOptions): Solved | null {
-  const attempt = (tried: Segment, relaxMs: number, withSlack: boolean, budget = options.budget): Solved | null => {
-    const result = search(tried, { budget, relaxMs, firstOn: null })
-    if (result.kind !== 'found') return null
-    return { found: staying(tried, result.found, relaxMs, options), segment: tried, relaxMs, withSlack }
+function solve({ segment, lanes }: Stretch, options: PlanOptions): Solved | null {
+  const { budget, slackMs } = options
+  const attempt = (tried: Segment, relaxMs: number, withSlack: boolean, limits: SearchLimits): Solved | null => {
+    const result = search(tried, { relaxMs, ...limits })
+    return result.kind === 'found' ? { found: result.found, segment: tried, relaxMs, withSlack } : null
   }
-  const hasMaxima = segment.chains.some(
-    ({ tasks, latestMs }) => latestMs !== null || tasks.some(({ maxMs }) => maxMs !== null)
-  )
-  if (!hasMaxima) return attempt(segment, 0, true)
-  const kept =
-    (options.slackMs > 0 ? attempt(withSlackIn(segment, options.slackMs), 0, true) : null) ??
-    attempt(segment, 0, options.slackMs === 0)
-  if (kept) return kept
-  const late = (relaxMs: number) => attempt(segment, relaxMs, false, Math.ceil(options.budget / LATE_TRIALS))
+  const kept = (firstOn: number | null): Solved | null => {
+    const hasMaxima = segment.chains.some(
+      ({ tasks, latestMs }) => latestMs !== null || tasks.some(({ maxMs }) => maxMs !== null)
+    )
+    const slackened =
+      hasMaxima && slackMs > 0 ? attempt(withSlackIn(segment, slackMs), 0, true, { budget, firstOn }) : null
+    return slackened ?? attempt(segment, 0, !hasMaxima || slackMs === 0, { budget, firstOn })
+  }
+  const first = lanes.findIndex((lane, index) => lane === options.firstOn && hasTasks(segment, index))
+  const inTime = (first >= 0 ? kept(first) : null) ?? kept(null)
+  if (inTime) return inTime
+  const late = (relaxMs: number) =>
+    attempt(segment, relaxMs, false, { budget: Math.ceil(budget / LATE_TRIALS), firstOn: null })
   if (!late(MOST_LATE_MS)) return null
   let [tooLittle, enough] = [0, 1]
   while (!late(enough * LATE_STEP_MS)) [tooLittle, enough] = [enough, enough * 2]
@@ -144,7 +148,13 @@ function solve({ segment }: Stretch, options: PlanOptions): Solved | null {
     if (late(middle * LATE_STEP_MS)) enough = middle
     else tooLittle = middle
   }
-  return attempt(segment, enough * LATE_STEP_MS, false)
+  return attempt(segment, enough * LATE_STEP_MS, false, { budget, firstOn: null })
+}
+
+type SearchLimits = Pick<SearchOptions, 'budget' | 'firstOn'>
+
+function hasTasks(segment: Segment, chain: number): boolean {
+  return (segment.chains[chain]?.tasks.length ?? 0) > 0
 }
 
 /** Every maximum comes so much earlier, a narrow one by half of the room that it leaves. */
@@ -159,16 +169,6 @@ function withSlackIn(segment: Segment, slackMs: number): Segment {
     }))
   }))
   return { ...segment, chains }
-}
-
-/** The operator is at a lane, or on the way: a small gain is not worth turning round for. */
-function staying(segment: Segment, best: Found, relaxMs: number, { stayMs, budget }: PlanOptions): Found {
-  const { at } = segment
-  if (stayMs === null || at === null || at < 0 || best.sequence[0] === at) return best
-  if ((segment.chains[at]?.tasks.length ?? 0) === 0) return best
-  const stays = search(segment, { budget, relaxMs, firstOn: at })
-  if (stays.kind !== 'found' || stays.found.finish > best.finish + stayMs) return best
-  return { ...stays.found, lowerBound: Math.min(best.lowerBound, stays.found.lowerBound) }
 }
 
 function firstStuck({ segment, lanes }: Stretch): { readonly lane: LaneId; readonly step: string } {

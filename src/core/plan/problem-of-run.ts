@@ -2,6 +2,7 @@
 import { laneOf, type Course, type Lane, type LaneStep } from '../procedure/course.ts'
 import { MACHINE, type LaneId, type Step } from '../procedure/procedure.ts'
 import { phaseOf } from '../run/phase.ts'
+import { emptyRun } from '../run/reduce.ts'
 import { roundOf, type LaneState, type Run } from '../run/run.ts'
 import type { Chain, Problem, Task } from './problem.ts'
 
@@ -40,6 +41,11 @@ export function problemOf(course: Course, run: Run, at: number, assumptions: Pla
   const tools = Object.fromEntries(course.procedure.tools.map(({ id, count }) => [id, count]))
   const crew = run.crew.length === 0 ? [null] : run.crew.map(({ focus }) => focus)
   return { chains, machine, tools, changeMs: assumptions.changeMs, hands: crew }
+}
+
+/** All of a procedure as a problem for one pair of hands that stands nowhere yet. */
+export function wholeProblem(course: Course, assumptions: PlanAssumptions = AS_STATED): Problem {
+  return problemOf(course, emptyRun(course, ''), 0, assumptions)
 }
 
 function chainOf(

@@ -29,7 +29,8 @@ export function sendTo(course: Course, run: Run, at: number, device: string, ord
   return { kind: 'rest', lane: next.lane, until: phase.waiting.due }
 }
 
-function isOver(run: Run, { lane, step, round }: StepRef): boolean {
+/** The step has been done, in that round, whoever did it. */
+export function isOver(run: Run, { lane, step, round }: StepRef): boolean {
   const state = laneStateOf(run, lane)
   return state === undefined || roundOf(state, step) > round
 }

@@ -19,7 +19,7 @@ const proceduresAnswer = v.object({
       summary: textShape,
       machine: textShape,
       sides: v.array(sideShape),
-      aboutSeconds: time
+      aboutSeconds: v.nullable(time)
     })
   ),
   faults: v.array(

@@ -12,7 +12,7 @@ function shownAt(course: Course, from: string, act: (talk: ReturnType<typeof sta
   const talk = startTalk(course)
   talk.workUpTo(from)
   act(talk)
-  const told = { course, run: talk.run(), at: 0, manner: METRIC, device: FIRST_HANDS }
+  const told = { course, run: talk.run(), at: 0, manner: METRIC, device: FIRST_HANDS, outlook: null }
   const { lane, headline, hints } = callWords(told, talk.call(), false)
   return { lane, headline, hints }
 }
@@ -109,7 +109,8 @@ it('says how long an alarm has been ringing, in whole minutes', () => {
     run: talk.run(),
     at: due + over,
     manner: METRIC,
-    device: FIRST_HANDS
+    device: FIRST_HANDS,
+    outlook: null
   })
   talk.pass(300)
   const headline = (over: number) => callWords(told(over), talk.call(), false).headline

@@ -2,6 +2,7 @@
 import { laneOf, type Course, type LaneStep } from '../procedure/course.ts'
 import type { LaneId, ReadingUnit, Step, Text } from '../procedure/procedure.ts'
 import type { Call } from '../run/call.ts'
+import type { Outlook } from '../plan/outlook.ts'
 import { expectedCount } from '../run/judge-answer.ts'
 import { roundOf, type Run } from '../run/run.ts'
 import type { Line, Priority } from './line.ts'
@@ -30,6 +31,8 @@ export interface Told {
   readonly manner: Manner
   /** The device that speaks: whose hands are called. */
   readonly device: string
+  /** What is planned; null before a plan has been worked out. */
+  readonly outlook: Outlook | null
 }
 
 export function textIn(text: Text | null, manner: Manner): string {

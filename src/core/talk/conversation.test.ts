@@ -435,7 +435,7 @@ test('help tells what can be said now', () => {
     Sidecall: Right. Soaking time begins: 2 minutes.
     Sidecall: Both hands are free. Left needs you in 2 minutes.
     Operator: what can i say
-    Sidecall: You can say: how long, what now or go back.
+    Sidecall: You can say: how long, ready when, what now or go back.
     Operator: hold on
     Sidecall: Paused. The clocks still run.
     Operator: help me
@@ -491,12 +491,21 @@ test('a caution, a reading, a question, a stop and a wait each have their own he
   expect(helpAt('left clear')).toBe('Sidecall: You can say: yes, no, say again, why or a problem.')
   expect(helpAt('left strength')).toBe('Sidecall: You can say: say again, tell me more, why or a problem.')
   expect(helpAt('left strength', '250', 'yes')).toBe('Sidecall: You can say: put right, say again or why.')
-  expect(helpAt('right sanitize', 'all done', 'yes')).toBe('Sidecall: You can say: how long, what now or go back.')
+  expect(helpAt('right sanitize', 'all done', 'yes')).toBe(
+    'Sidecall: You can say: how long, ready when, what now or go back.'
+  )
 })
 
 it('is quiet at once when told to be, and says nothing about it', () => {
   const talk = startTalk(SMALL_COURSE)
-  const told: Told = { course: SMALL_COURSE, run: talk.run(), at: 1_000_000, manner: METRIC, device: FIRST_HANDS }
+  const told: Told = {
+    course: SMALL_COURSE,
+    run: talk.run(),
+    at: 1_000_000,
+    manner: METRIC,
+    device: FIRST_HANDS,
+    outlook: null
+  }
   expect(respond(NEW_CONVERSATION, { type: 'quiet' }, told)).toEqual({
     asking: null,
     commands: [],

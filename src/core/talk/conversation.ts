@@ -8,6 +8,7 @@ import { callWords, correctionsFor, laneName, progressNamed, textIn, unitName, t
 import { helpfulNow, timesLeft } from './helpful-now.ts'
 import type { Intent, PlainIntent } from './intent.ts'
 import type { Line } from './line.ts'
+import { readyWords, whyHereWords } from './plan-words.ts'
 
 /** A question Sidecall asked and has no answer to yet. */
 export type Asking =
@@ -161,6 +162,12 @@ function plainly(intent: Exclude<Intent, { type: 'repeat' }>, call: Call, told: 
       return { ...reply([]), hush: true }
     case 'how-long':
       return reply(timesLeft(told).map(answer))
+    case 'ready-when':
+      return reply(readyWords(told).map(answer))
+    case 'why-here':
+      return reply(
+        namesLaneInHand(call) ? whyHereWords(told, call.lane).map(answer) : callWords(told, call, true).lines
+      )
     case 'what-now':
       return reply(callWords(told, call, true).lines)
     case 'why':

@@ -38,7 +38,7 @@ export function helpfulNow(call: Call): readonly PlainIntent[] {
       return ['resume', 'how-long']
     case 'all-waiting':
     case 'stand-by':
-      return ['how-long', 'what-now', 'take-back']
+      return ['how-long', 'ready-when', 'what-now', 'take-back']
     case 'alarm':
     case 'finished':
     case 'abandoned':

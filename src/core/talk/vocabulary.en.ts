@@ -24,8 +24,17 @@ export const vocabularyEn: Vocabulary = {
     pause: ['hold on', 'wait', 'pause', 'wait a moment', 'one moment'],
     resume: ['carry on', 'resume', "let's go on", 'keep going'],
     'how-long': ['how long', 'how much longer', 'time left', 'how long left'],
+    'ready-when': [
+      'ready when',
+      'when ready',
+      'when will we be ready',
+      'when is it ready',
+      'when will it be ready',
+      'ready by when'
+    ],
     'what-now': ['what now', 'where were we', 'what is it now', 'where was i'],
     why: ['tell me why', 'why', 'why is that'],
+    'why-here': ['why here', 'why this side', 'why this one first', 'why now', 'why not the other side'],
     more: ['tell me more', 'more', 'more detail', 'how do i do that'],
     help: ['help me', 'help', 'what can i say'],
     yes: ['yes', 'yes it is', 'yes it does', 'yeah', 'correct', "that's right", 'understood', 'i understand'],

@@ -33,8 +33,10 @@ const SAY: Readonly<Record<PlainIntent, string>> = {
   pause: 'hold on',
   resume: 'carry on',
   'how-long': 'how long',
+  'ready-when': 'ready when',
   'what-now': 'what now',
   why: 'why',
+  'why-here': 'why here',
   more: 'tell me more',
   help: 'help',
   yes: 'yes',
@@ -45,6 +47,8 @@ const SAY: Readonly<Record<PlainIntent, string>> = {
 }
 
 export const wordsEn = {
+  /** BCP 47; for times of day. */
+  locale: 'en-US',
   list,
   wait: (kind: WaitKind) => WAITS[kind],
   signal: (word: SignalWord) => SIGNALS[word],
@@ -129,6 +133,21 @@ export const wordsEn = {
     corrupt: 'That was not kept: the record on this device is damaged. Call the supervisor.'
   },
   noWaits: 'All waits are over.',
+
+  readyAbout: (clock: string, left: string) => `Ready at about ${clock}, in ${left}.`,
+  noPlanYet: 'I have not worked that out yet.',
+  noPlan: 'I cannot plan an order here. Work on each lane as the screen shows it.',
+  whyChosen: (lane: string) => `You asked for ${lane}.`,
+  whyLimit: (lane: string, clock: string) => `${lane} must continue before ${clock}.`,
+  whyOthersLate: (lane: string, other: string) => `${other} first, and a time limit could not be kept. So ${lane}.`,
+  whySooner: (other: string, later: string) => `${other} first would end ${later} later.`,
+  whyWait: (lane: string, length: string) => `${lane} then waits ${length} by itself.`,
+  whyFewerChanges: 'Every order ends at the same time. This way you go to and fro less.',
+  whyOnlyWork: 'Every other lane stands still now.',
+  whyNotHere: 'The plan has just changed. Ask for what comes now.',
+  cannotKeep: (lane: string, late: string) =>
+    `One time limit cannot be kept: ${lane} will be about ${late} late. Check it before you work on it.`,
+
   noReason: 'The reason is not written down.',
   noDetail: 'There is nothing further to tell.',
   help: (options: readonly string[]) => `You can say: ${list(options, 'or')}.`,

@@ -12,7 +12,7 @@ export function ProcedureCard({ listing }: { readonly listing: Offers['procedure
         <span class="card-title">{textIn(listing.title, manner)}</span>
         <span class="card-facts">
           <span>{words.choose.sides(listing.sides.map(({ name }) => textIn(name, manner)))}</span>
-          <span>{words.choose.about(listing.aboutSeconds * 1000)}</span>
+          {listing.aboutSeconds !== null && <span>{words.choose.about(listing.aboutSeconds * 1000)}</span>}
         </span>
         <span class="card-summary">{textIn(listing.summary, manner)}</span>
       </button>

@@ -5,6 +5,7 @@ import { textIn } from '../../core/talk/call-words.ts'
 import { Field } from '../parts/field.tsx'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
+import { WholePlanView } from './whole-plan-view.tsx'
 import { PartList, SolutionList, SupplyList, ToolList } from './lists.tsx'
 
 /** What to have at hand before the start, and who it is. */
@@ -31,6 +32,7 @@ export function Gather({ course }: { readonly course: Course }) {
         <p class="label-first">{words.labelFirst}</p>
       </header>
       <p class="machine-note">{textIn(procedure.machine, app.manner())}</p>
+      <WholePlanView course={course} />
       <div class="lists">
         <SupplyList procedure={procedure} />
         <SolutionList procedure={procedure} />

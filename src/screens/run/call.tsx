@@ -1,10 +1,12 @@
 import { useStore } from '../use-store.ts'
 import type { Call as CallNow } from '../../core/run/call.ts'
+import { later } from '../parts/later.tsx'
 import { useRun } from '../surroundings.ts'
 import { Actions } from './actions.tsx'
 import { AskingText, CallText } from './call-text.tsx'
 import { Captions } from './captions.tsx'
-import { PanelView } from './panel-view.tsx'
+
+const PanelView = later(async () => (await import('./panel-view.tsx')).PanelView)
 
 /** The one thing that matters now, what answers it, and the words being spoken; or a panel over them. */
 export function Call({ call }: { readonly call: CallNow }) {

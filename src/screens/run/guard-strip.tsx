@@ -1,9 +1,6 @@
-import { useStore } from '../use-store.ts'
 import type { Guard } from '../../app/guards.ts'
-import { shopTime } from '../../app/shop-time.ts'
-import { handsOf } from '../../core/run/run.ts'
 import { Symbol } from '../parts/symbol.tsx'
-import { useRun, useSurroundings, useWords } from '../surroundings.ts'
+import { useRun, useWords } from '../surroundings.ts'
 import { useGuards } from './use-guards.ts'
 
 /** With more dead than this, names alone have room; the panel says why. */
@@ -24,7 +21,6 @@ export function GuardStrip() {
         panels.show({ kind: 'guards' })
       }}
     >
-      <RunFacts />
       <span class="guards" role="status">
         {guards.map((guard) => (
           <GuardMark key={guard.name} guard={guard} reason={dead.length <= MOST_REASONS} words={words.guards} />
@@ -49,19 +45,6 @@ function GuardMark({ guard, reason, words }: GuardMarkProps) {
       <Symbol name="cross" />
       {words.short(guard.name)}
       {reason && <span class="guard-why">{words.why(guard.fault)}</span>}
-    </span>
-  )
-}
-
-/** Who is at work, and when it will probably be complete. */
-function RunFacts() {
-  const { session, $score } = useRun()
-  const { words, zone } = useSurroundings()
-  const { run } = useStore(session.$state)
-  const { finish } = useStore($score)
-  return (
-    <span class="run-facts">
-      <b>{handsOf(run, session.device).name}</b> {words.run.doneBy(shopTime(finish, run.from?.zone ?? zone))}
     </span>
   )
 }

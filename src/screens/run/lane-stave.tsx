@@ -23,7 +23,7 @@ export interface LaneStaveProps {
   readonly whole: boolean
 }
 
-/** One lane: its name and state, its notes, what comes next, and the time left. A touch asks to go there. */
+/** One lane: its name and state, its notes, what comes next, and the time left. A touch asks to go there, or why it is here. */
 export function LaneStave({ row, whole }: LaneStaveProps) {
   const { app, words } = useSurroundings()
   const { conductor } = useRun()
@@ -38,7 +38,7 @@ export function LaneStave({ row, whole }: LaneStaveProps) {
       data-length={name.length > 12 ? 'long' : name.length > 7 ? 'middle' : 'short'}
       onClick={(event) => {
         if (event.detail > 0) event.currentTarget.blur()
-        void conductor.intend({ type: 'lane', lane: row.lane }, 'touch')
+        void conductor.intend(row.mood === 'hands' ? { type: 'why-here' } : { type: 'lane', lane: row.lane }, 'touch')
       }}
     >
       <span class="stave-name">{name}</span>

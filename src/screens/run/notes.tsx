@@ -7,24 +7,13 @@ import { useRun } from '../surroundings.ts'
 const WINDOW_MS = SCORE_BACK_MS + SCORE_AHEAD_MS
 const percent = (ms: number) => `${((100 * ms) / WINDOW_MS).toFixed(3)}%`
 
-/** The notes of one lane, laid out along the whole run and shifted under the now-line as time passes. */
+/** The notes of one lane. */
 export function Notes({ lane }: { readonly lane: LaneId }) {
-  const { $score, session, conductor } = useRun()
+  const { $score, session } = useRun()
   const { notes } = useStore($score)
   const { startedAt } = session.$state.get().run
-  const ref = useRef<HTMLSpanElement | null>(null)
-
-  // Past Preact on purpose: with every tick only this one style changes.
-  useLayoutEffect(
-    () =>
-      conductor.$now.subscribe((now) => {
-        if (ref.current) ref.current.style.transform = `translateX(${percent(startedAt + SCORE_BACK_MS - now)})`
-      }),
-    [conductor, startedAt]
-  )
-
   return (
-    <span ref={ref} class="notes">
+    <span ref={useDrift()} class="notes">
       {notes
         .filter((note) => note.lane === lane)
         .map(({ kind, from, to }) => (
@@ -36,4 +25,33 @@ export function Notes({ lane }: { readonly lane: LaneId }) {
         ))}
     </span>
   )
+}
+
+/** Where everything will probably be complete. */
+export function FinishLine() {
+  const { $finish, session } = useRun()
+  const finish = useStore($finish)
+  return (
+    <span ref={useDrift()} class="notes">
+      {finish !== null && (
+        <span class="finish-line" style={{ left: percent(finish - session.$state.get().run.startedAt) }} />
+      )}
+    </span>
+  )
+}
+
+/** Lays something out along the whole run and shifts it under the now-line as time passes. */
+function useDrift() {
+  const { session, conductor } = useRun()
+  const { startedAt } = session.$state.get().run
+  const ref = useRef<HTMLSpanElement | null>(null)
+  // Past Preact on purpose: with every tick only this one style changes.
+  useLayoutEffect(
+    () =>
+      conductor.$now.subscribe((now) => {
+        if (ref.current) ref.current.style.transform = `translateX(${percent(startedAt + SCORE_BACK_MS - now)})`
+      }),
+    [conductor, startedAt]
+  )
+  return ref
 }

@@ -1,17 +1,23 @@
+import { useEffect } from 'preact/hooks'
 import { useStore } from '../use-store.ts'
 import type { RunScreen } from '../../app/run-screen.ts'
+import { fetchParts, later } from '../parts/later.tsx'
 import { RunContext } from '../surroundings.ts'
 import { Alarm } from './alarm.tsx'
 import { Call } from './call.tsx'
-import { Finished } from './finished.tsx'
-import { GuardStrip } from './guard-strip.tsx'
 import { NeedsTap } from './needs-tap.tsx'
+import { RunHead } from './run-head.tsx'
 import { Score } from './score.tsx'
 import { Trouble } from './trouble.tsx'
 import './run.css'
 import './score.css'
 import './call.css'
 import './panel.css'
+
+/** The call comes first; what nobody asks for at once may come after it. */
+const FETCH_AFTER_MS = 2000
+
+const Finished = later(async () => (await import('./finished.tsx')).Finished)
 
 export interface RunProps {
   readonly screen: RunScreen
@@ -21,6 +27,10 @@ export interface RunProps {
 /** An open run: the score above, the one call below, and over both what must not be missed. */
 export function Run({ screen, needsTap }: RunProps) {
   const call = useStore(screen.conductor.$call)
+  useEffect(() => {
+    const timer = setTimeout(fetchParts, FETCH_AFTER_MS)
+    return () => clearTimeout(timer)
+  }, [])
   const isOver = call.kind === 'finished' || call.kind === 'abandoned'
   return (
     <RunContext.Provider value={screen}>
@@ -28,7 +38,7 @@ export function Run({ screen, needsTap }: RunProps) {
         <Finished ended={call.kind === 'abandoned'} />
       ) : (
         <div class="run">
-          <GuardStrip />
+          <RunHead />
           <Trouble />
           <Score />
           <Call call={call} />

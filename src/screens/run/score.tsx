@@ -3,7 +3,7 @@ import { MACHINE } from '../../core/procedure/procedure.ts'
 import { isCalled } from '../../app/lane-rows.ts'
 import { useRun, useWords } from '../surroundings.ts'
 import { LaneStave } from './lane-stave.tsx'
-import { Notes } from './notes.tsx'
+import { FinishLine, Notes } from './notes.tsx'
 
 /** The run as a score: a stave for each lane, time from left to right, and where the hands are. */
 export function Score() {
@@ -24,6 +24,7 @@ export function Score() {
       ))}
       <div class="across" aria-hidden="true">
         <Notes lane={MACHINE} />
+        <FinishLine />
         <span class="now-line" />
       </div>
     </section>

@@ -8,5 +8,5 @@ export function useTold(): Told {
   const { app } = useSurroundings()
   useStore(app.$settings)
   const { course, run } = useStore(session.$state)
-  return { course, run, at: conductor.$now.get(), manner: app.manner(), device: session.device }
+  return { course, run, at: conductor.$now.get(), manner: app.manner(), device: session.device, outlook: null }
 }

@@ -1,0 +1,35 @@
+/** The plan of a whole procedure, before it is begun: for the screen that gathers. */
+import type { Course } from '../core/procedure/course.ts'
+import type { LaneId } from '../core/procedure/procedure.ts'
+import { wholeProblem } from '../core/plan/problem-of-run.ts'
+import type { Planner } from '../ports/planner.ts'
+
+/** Hands-on work or a wait, from and to in ms from the start. */
+export interface PlannedNote {
+  readonly lane: LaneId
+  readonly kind: 'hands' | 'wait'
+  readonly from: number
+  readonly to: number
+}
+
+export type WholePlan =
+  | {
+      readonly kind: 'plan'
+      readonly notes: readonly PlannedNote[]
+      /** ms from the start. */
+      readonly finish: number
+      /** One side after the other; null where that order never ends. */
+      readonly oneAfterOther: number | null
+    }
+  | { readonly kind: 'none' }
+
+export async function planWhole(planner: Planner, course: Course): Promise<WholePlan> {
+  const answer = await planner.preview(wholeProblem(course))
+  if (answer?.planned.kind !== 'plan') return { kind: 'none' }
+  const { order, finish } = answer.planned.plan
+  const notes = order.flatMap(({ lane, start, end, minMs }): readonly PlannedNote[] => {
+    const hands: PlannedNote = { lane, kind: 'hands', from: start, to: end }
+    return minMs === 0 ? [hands] : [hands, { lane, kind: 'wait', from: end, to: end + minMs }]
+  })
+  return { kind: 'plan', notes, finish, oneAfterOther: answer.naive.oneSideThenOther.finish }
+}

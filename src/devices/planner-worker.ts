@@ -1,0 +1,108 @@
+/** Plans off the main thread; on it where workers are forbidden or break. */
+import type { Planner } from '../ports/planner.ts'
+import type { PlanAnswer, PlanQuestion } from './planner-question.ts'
+import type { NumberedAnswer, NumberedQuestion } from './planner.worker.ts'
+
+/** The part of a worker that is used here. */
+export interface PlannerWorker {
+  postMessage(question: NumberedQuestion): void
+  addEventListener(type: 'message', listener: (event: { readonly data: NumberedAnswer }) => void): void
+  addEventListener(type: 'error', listener: () => void): void
+  terminate(): void
+}
+
+export function startPlannerWorker(): PlannerWorker {
+  return new Worker(new URL('./planner.worker.ts', import.meta.url), { type: 'module' })
+}
+
+/** Loaded only where it is needed: the page is small without it. */
+export async function planInPage(question: PlanQuestion): Promise<PlanAnswer> {
+  const { answerPlanQuestion } = await import('./planner-question.ts')
+  return answerPlanQuestion(question)
+}
+
+interface Asked {
+  readonly question: PlanQuestion
+  readonly tell: (answer: PlanAnswer | null) => void
+}
+
+/** One question is worked on at a time; of those that come meanwhile only the newest of each kind is kept. */
+export function workerPlanner(
+  startWorker: () => PlannerWorker,
+  inPage: (question: PlanQuestion) => Promise<PlanAnswer>
+): Planner {
+  const waiting = new Map<PlanQuestion['kind'], Asked>()
+  let inWork: Asked | null = null
+  let lastNumber = 0
+  let isClosed = false
+  let worker = started()
+
+  function started(): PlannerWorker | null {
+    try {
+      const fresh = startWorker()
+      fresh.addEventListener('message', ({ data }) => {
+        if (data.number === lastNumber) finish(data.answer)
+      })
+      fresh.addEventListener('error', () => {
+        worker?.terminate()
+        worker = null
+        if (inWork) void workInPage(inWork)
+      })
+      return fresh
+    } catch {
+      // Workers are forbidden here (a content security policy, say).
+      return null
+    }
+  }
+
+  function finish(answer: PlanAnswer | null): void {
+    const { tell } = inWork ?? {}
+    inWork = null
+    tell?.(answer)
+    next()
+  }
+
+  function next(): void {
+    if (inWork || isClosed) return
+    const asked = waiting.get('forecast') ?? waiting.get('preview')
+    if (!asked) return
+    waiting.delete(asked.question.kind)
+    inWork = asked
+    lastNumber += 1
+    // oxlint-disable-next-line unicorn/require-post-message-target-origin -- that is for windows, a worker has none
+    if (worker) worker.postMessage({ number: lastNumber, question: asked.question })
+    else void workInPage(asked)
+  }
+
+  async function workInPage(asked: Asked): Promise<void> {
+    const answer = await inPage(asked.question).catch(() => null)
+    if (inWork === asked) finish(answer)
+  }
+
+  function ask(question: PlanQuestion): Promise<PlanAnswer | null> {
+    return new Promise((tell) => {
+      if (isClosed) return tell(null)
+      waiting.get(question.kind)?.tell(null)
+      waiting.set(question.kind, { question, tell })
+      next()
+    })
+  }
+
+  return {
+    async forecast(problem, inHand) {
+      const answer = await ask({ kind: 'forecast', problem, inHand })
+      return answer?.kind === 'forecast' ? answer.forecast : null
+    },
+    async preview(problem) {
+      const answer = await ask({ kind: 'preview', problem })
+      return answer?.kind === 'preview' ? answer.preview : null
+    },
+    close() {
+      isClosed = true
+      worker?.terminate()
+      for (const { tell } of [...waiting.values(), ...(inWork ? [inWork] : [])]) tell(null)
+      waiting.clear()
+      inWork = null
+    }
+  }
+}

@@ -1,0 +1,40 @@
+import { useStore } from '../use-store.ts'
+import { shopTime } from '../../app/shop-time.ts'
+import { handsOf } from '../../core/run/run.ts'
+import { useRun, useSurroundings } from '../surroundings.ts'
+import { GuardStrip } from './guard-strip.tsx'
+
+/** Who is at work, when it will probably be complete, and what watches over it. */
+export function RunHead() {
+  return (
+    <header class="run-head">
+      <ReadyBy />
+      <GuardStrip />
+    </header>
+  )
+}
+
+/** Stands large: it is what is asked most from across the room. A touch has it said. */
+function ReadyBy() {
+  const { session, conductor, $finish } = useRun()
+  const { words, zone } = useSurroundings()
+  const { run } = useStore(session.$state)
+  const finish = useStore($finish)
+  return (
+    <button
+      type="button"
+      class="ready-by"
+      onClick={(event) => {
+        if (event.detail > 0) event.currentTarget.blur()
+        void conductor.intend({ type: 'ready-when' }, 'touch')
+      }}
+    >
+      <span class="operator-name">{handsOf(run, session.device).name}</span>
+      {finish !== null && (
+        <span>
+          {words.run.ready} <b>{shopTime(finish, run.from?.zone ?? zone)}</b>
+        </span>
+      )}
+    </button>
+  )
+}
