@@ -9,6 +9,7 @@ import { memoryRecords } from '../../server/storage/memory-records.ts'
 import type { Records } from '../../server/storage/records.ts'
 import { startApp, type App } from '../../src/app/app.ts'
 import type { Conductor } from '../../src/app/conductor.ts'
+import type { LivePlan } from '../../src/app/live-plan.ts'
 import type { RunSession } from '../../src/app/run-session.ts'
 import { serverOverHttp } from '../../src/devices/server-http.ts'
 import { aProcedure } from './a-procedure.ts'
@@ -31,7 +32,7 @@ export interface Page {
   readonly alarm: FakeAlarm
   readonly log: MemoryEventLog
   /** The open run. */
-  run(): { readonly session: RunSession; readonly conductor: Conductor }
+  run(): { readonly session: RunSession; readonly conductor: Conductor; readonly plan: LivePlan }
   close(): void
 }
 
@@ -114,7 +115,7 @@ export async function kitchen(yamlText: string): Promise<Kitchen> {
     const run = () => {
       const view = app.$view.get()
       if (view.kind !== 'run') throw new Error(`The page shows ${view.kind}, not a run.`)
-      return { session: view.session, conductor: view.conductor }
+      return { session: view.session, conductor: view.conductor, plan: view.plan }
     }
     return {
       app,

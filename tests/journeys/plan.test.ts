@@ -1,0 +1,80 @@
+import { afterEach, expect, test } from 'vitest'
+import { kitchen, say, shippedProcedure, type Kitchen, type Page } from '../helpers/kitchen-page.ts'
+import { wordsFor } from '../helpers/operator.ts'
+import { withHead } from '../helpers/a-procedure.ts'
+
+let place: Kitchen
+afterEach(() => place.end())
+
+const runOf = (page: Page) => page.run().session.$state.get()
+const callOf = (page: Page) => page.run().conductor.$call.get()
+const saidBy = (page: Page) =>
+  page
+    .run()
+    .conductor.$transcript.get()
+    .filter(({ who }) => who === 'sidecall')
+    .map(({ text }) => text)
+
+/** The operator takes the stated time for a step, then says what answers the call. */
+async function turn(page: Page): Promise<void> {
+  const call = callOf(page)
+  if (call.kind === 'step') await place.pass(Math.max(0, call.place.step.handsSeconds * 1000 - 500))
+  const [word] = wordsFor(runOf(page).course, callOf(page))
+  if (word === undefined) return void (await place.pass(1000))
+  await say(place, page, word)
+  if (page.run().conductor.$asking.get() !== null) await say(place, page, 'yes')
+}
+
+test('the hands go where the plan sends them: the lane with the longest wait ahead comes first', async () => {
+  place = await kitchen(
+    withHead(`  - stage: A
+    steps:
+      - {step: pour, on: left, say: Pour a little., hands: 1 min, wait: {for: soak, at least: 1 min, source: Label}}
+      - {step: fill, on: right, say: Fill the basin., hands: 1 min, wait: {for: soak, at least: 20 min, source: Label}}
+      - {step: rinse, say: Rinse it., hands: 3 min}`)
+  )
+  const page = await place.start()
+  await place.pass(1000)
+  await say(place, page, 'why here')
+  expect(saidBy(page).slice(-2)).toEqual([
+    'Left first would end 1 minute later.',
+    'Right then waits 20 minutes by itself.'
+  ])
+  await say(place, page, 'ready when')
+  // 1 min of hands, 20 min of waiting and 3 min of hands on the right; the left fits in between.
+  expect(saidBy(page).at(-1)).toMatch(/^Ready at about .+, in 24 minutes\.$/)
+  expect(callOf(page)).toMatchObject({ kind: 'step', lane: 'right' })
+  await turn(page)
+  expect(callOf(page)).toMatchObject({ kind: 'step', lane: 'left' })
+})
+
+test('all of a closing, done in the stated times, is ready when the plan said it would be', async () => {
+  place = await kitchen(shippedProcedure('twin-freezer-closing.yaml'))
+  const page = await place.start()
+  await place.pass(1000)
+  const planned = page.run().plan.$outlook.get()?.forecast.planned
+  const begun = place.clock.steady()
+  for (let turns = 0; runOf(page).run.status !== 'finished'; turns += 1) {
+    if (turns > 3000) throw new Error(`No end in sight: ${JSON.stringify(callOf(page))}`)
+    await turn(page)
+  }
+  const tookMs = place.clock.steady() - begun
+  const finish = planned?.kind === 'plan' ? planned.plan.finish : 0
+  // Answers take a second or two each, which nobody has planned; the run must not lose more than that.
+  expect(tookMs / finish).toBeGreaterThan(0.97)
+  expect(tookMs / finish).toBeLessThan(1.12)
+}, 120_000)
+
+test('what the plan says does not turn hands round: each call stays until it is answered', async () => {
+  place = await kitchen(shippedProcedure('twin-freezer-closing.yaml'))
+  const page = await place.start()
+  await place.pass(1000)
+  for (let turns = 0; turns < 25; turns += 1) {
+    const before = callOf(page)
+    // Slow, uneven hands: plans come every ten seconds meanwhile.
+    await place.pass(20_000 + (turns % 3) * 25_000)
+    const after = callOf(page)
+    if (before.kind === 'step' && after.kind === 'step') expect(after.lane).toBe(before.lane)
+    await turn(page)
+  }
+}, 120_000)
