@@ -2,7 +2,7 @@
 import type { LaneId } from '../procedure/procedure.ts'
 import { manyHands } from './many-hands.ts'
 import { faultIn, type Fault, type Problem } from './problem.ts'
-import { search, type Found } from './search.ts'
+import { searcher, type Found, type Searcher } from './search.ts'
 import type { Segment } from './segment.ts'
 import { stretchesOf, type Stretch } from './segments.ts'
 import { timetable } from './timetable.ts'
@@ -122,10 +122,21 @@ interface Solved {
 
 /** With slack, without, and then with as little lateness as there must be. Null: the tools stand in the way of any order. */
 function solve({ segment }: Stretch, options: PlanOptions): Solved | null {
+  const searches = new Map<Segment, Searcher>()
+  const searchOf = (tried: Segment) => {
+    const known = searches.get(tried) ?? searcher(tried)
+    searches.set(tried, known)
+    return known
+  }
   const attempt = (tried: Segment, relaxMs: number, withSlack: boolean, budget = options.budget): Solved | null => {
-    const result = search(tried, { budget, relaxMs, firstOn: null })
+    const result = searchOf(tried)({ budget, relaxMs, firstOn: null })
     if (result.kind !== 'found') return null
-    return { found: staying(tried, result.found, relaxMs, options), segment: tried, relaxMs, withSlack }
+    return {
+      found: staying(searchOf(tried), tried, result.found, relaxMs, options),
+      segment: tried,
+      relaxMs,
+      withSlack
+    }
   }
   const hasMaxima = segment.chains.some(
     ({ tasks, latestMs }) => latestMs !== null || tasks.some(({ maxMs }) => maxMs !== null)
@@ -162,11 +173,17 @@ function withSlackIn(segment: Segment, slackMs: number): Segment {
 }
 
 /** The operator is at a lane, or on the way: a small gain is not worth turning round for. */
-function staying(segment: Segment, best: Found, relaxMs: number, { stayMs, budget }: PlanOptions): Found {
+function staying(
+  search: Searcher,
+  segment: Segment,
+  best: Found,
+  relaxMs: number,
+  { stayMs, budget }: PlanOptions
+): Found {
   const { at } = segment
   if (stayMs === null || at === null || at < 0 || best.sequence[0] === at) return best
   if ((segment.chains[at]?.tasks.length ?? 0) === 0) return best
-  const stays = search(segment, { budget, relaxMs, firstOn: at })
+  const stays = search({ budget, relaxMs, firstOn: at })
   if (stays.kind !== 'found' || stays.found.finish > best.finish + stayMs) return best
   return { ...stays.found, lowerBound: Math.min(best.lowerBound, stays.found.lowerBound) }
 }
