@@ -38,6 +38,7 @@ const MARK_EVERY_TICKS = 20
 /** After a step, so that the answer surely comes later than what the step was stamped with. */
 const SOON_MS = 50
 const TRANSCRIPT_LENGTH = 200
+const FIRST_PLAN_MS = 300
 
 export interface TranscriptEntry {
   readonly at: number
@@ -269,6 +270,8 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
       settle()
       tick()
       void inTurn(async () => {
+        // The first call is worth a moment: a plan made later would not turn the hands round.
+        await Promise.race([plan.settled(), after(ports.clock, FIRST_PLAN_MS)])
         if (isElsewhere(announced, handsOf(session.$state.get().run, device))) await callHands()
         sayNow()
       })
@@ -288,6 +291,10 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
       speaker.hush('alarm')
     }
   }
+}
+
+function after(clock: Ports['clock'], ms: number): Promise<void> {
+  return new Promise((over) => void clock.after(ms, over))
 }
 
 function isElsewhere(call: Call, hands: Hands): boolean {

@@ -9,8 +9,8 @@ import { handsOf, type Run } from '../core/run/run.ts'
 import type { Planner } from '../ports/planner.ts'
 import type { RunSession } from './run-session.ts'
 
-/** A plan gets this old while nothing happens, ms. */
-const OLD_MS = 10_000
+/** A step that takes longer than planned moves everything after it: planned again this often, ms. */
+const OLD_MS = 15_000
 
 export interface LivePlan {
   /** Of the newest run state that a plan is there for; null until the first. */
@@ -69,7 +69,10 @@ export function keepPlan(planner: Planner, session: RunSession, now: () => numbe
     },
     settled: () => settling,
     look() {
-      if (now() - askedAt >= OLD_MS) settling = ask(session.$state.get().run)
+      const outlook = $outlook.get()
+      const planned = outlook?.forecast.planned
+      const goesAsPlanned = outlook && planned?.kind === 'plan' ? outlook.at + (planned.plan.order[0]?.end ?? 0) : 0
+      if (now() >= Math.max(goesAsPlanned, askedAt + OLD_MS)) settling = ask(session.$state.get().run)
     },
     stop() {
       isStopped = true

@@ -8,39 +8,41 @@ export interface LabelQueue {
 
 /** A binary heap. */
 export function labelQueue(): LabelQueue {
-  const heap: { readonly label: Label; readonly done: number }[] = []
-  const isBefore = (a: number, b: number): boolean => {
-    const [x, y] = [heap[a], heap[b]]
-    if (!x || !y) return false
-    return (x.label.finish - y.label.finish || x.label.leastSwitches - y.label.leastSwitches || y.done - x.done) < 0
-  }
-  const swap = (a: number, b: number): void => {
-    const [x, y] = [heap[a], heap[b]]
-    if (!x || !y) return
-    heap[a] = y
-    heap[b] = x
-  }
+  const heap: Label[] = []
   return {
     push(label) {
-      heap.push({ label, done: label.positions.reduce((sum, position) => sum + position, 0) })
-      for (let at = heap.length - 1; at > 0;) {
-        const parent = (at - 1) >> 1
-        if (!isBefore(at, parent)) break
-        swap(at, parent)
-        at = parent
+      let at = heap.length
+      heap.push(label)
+      while (at > 0) {
+        const above = (at - 1) >> 1
+        const parent = heap[above] as Label
+        if (!isBefore(label, parent)) break
+        heap[at] = parent
+        at = above
       }
+      heap[at] = label
     },
     pop() {
-      swap(0, heap.length - 1)
-      const top = heap.pop()
-      for (let at = 0; ;) {
-        const [left, right] = [2 * at + 1, 2 * at + 2]
-        const least = [left, right].reduce((best, child) => (isBefore(child, best) ? child : best), at)
-        if (least === at) break
-        swap(at, least)
-        at = least
+      const top = heap[0]
+      const moved = heap.pop()
+      if (moved === undefined || heap.length === 0) return top
+      let at = 0
+      for (let child = 1; child < heap.length; child = 2 * at + 1) {
+        const right = child + 1
+        if (right < heap.length && isBefore(heap[right] as Label, heap[child] as Label)) child = right
+        const least = heap[child] as Label
+        if (!isBefore(least, moved)) break
+        heap[at] = least
+        at = child
       }
-      return top?.label
+      heap[at] = moved
+      return top
     }
   }
+}
+
+function isBefore(a: Label, b: Label): boolean {
+  if (a.finish !== b.finish) return a.finish < b.finish
+  if (a.leastSwitches !== b.leastSwitches) return a.leastSwitches < b.leastSwitches
+  return a.done > b.done
 }

@@ -6,151 +6,90 @@
  * Dechter, Meiri, Pearl 1991, from memory). Only completions with a maximum still open can be pushed, so only their
  * columns and that of now are kept.
  */
-import { heldBy, type Segment } from './segment.ts'
+import { chainTable, type ChainTable } from './chain-table.ts'
+import { AT_MACHINE, finishBound, NOWHERE } from './finish-bound.ts'
+import type { Segment } from './segment.ts'
+import { toolOrder } from './tool-order.ts'
 
 export interface Label {
-  readonly positions: Uint16Array
+  readonly positions: readonly number[]
   /** Chain served last, or where the hands begin. */
   readonly last: number
-  readonly bounds: Float64Array
+  readonly bounds: readonly number[]
   readonly switches: number
   readonly from: Label | null
   /** No completion of the whole is earlier than this. */
   readonly finish: number
-  /** Nor has it fewer switches. */
+  /** Nor has one that is over then fewer switches. */
   readonly leastSwitches: number
+  /** How many tasks are served. */
+  readonly done: number
   /** One number for positions and last. */
   readonly state: number
+  /** Another label of the same state is at least as good in everything. */
+  isBeaten: boolean
 }
 
 const NONE = Number.NEGATIVE_INFINITY
 
-/** Extends labels of one segment. `relaxMs` is added to every maximum. */
+/** Extends labels of one segment. */
 export interface Extender {
-  readonly start: Label
-  /** The label after serving a chain's next task; null when tools or maxima do not allow it. */
+  /** Null when no order lets every task have its tools, or the first limits are past saving. */
+  readonly start: Label | null
+  /** The label after serving a chain's next task; null when tools or maxima do not allow it or what must follow. */
   extend(label: Label, chain: number): Label | null
   isComplete(label: Label): boolean
-  /** With nothing to do before the machine's task, whether that can still be in time. */
-  startsInTime(): boolean
 }
 
-export function extender(segment: Segment, relaxMs: number): Extender {
+/** `relaxMs` is added to every maximum. */
+export type ExtenderFor = (relaxMs: number) => Extender
+
+export function extenderOf(segment: Segment): ExtenderFor {
   const { chains, changeMs, joins } = segment
   const count = chains.length
   const size = count + 1
-  const tables = chains.map((chain) => tableOf(chain, changeMs))
-  const tools = Object.keys(segment.tools).filter((tool) =>
-    chains.some(({ tasks }) => tasks.some(({ takes }) => takes.includes(tool)))
-  )
-  const held = tools.map((tool) =>
-    chains.map((chain) =>
-      Array.from({ length: chain.tasks.length + 1 }, (_, position) => heldBy(chain, position, tool))
-    )
-  )
-  const radix = Math.max(...chains.map(({ tasks }) => tasks.length), 0) + 1
+  const tables = chains.map((chain) => chainTable(chain, changeMs))
+  const total = tables.reduce((sum, { length }) => sum + length, 0)
+  const tools = toolOrder(segment)
+  const best = finishBound(segment, tables)
+  const radix = Math.max(...tables.map(({ length }) => length), 0) + 1
+  const free = tables.map(() => 0)
+  const ahead = Array.from({ length: size }, () => 0)
 
-  function isComplete({ positions }: Label): boolean {
-    return positions.every((position, chain) => position >= (chains[chain]?.tasks.length ?? 0))
-  }
-
-  function toolsFree(positions: Uint16Array, chain: number): boolean {
-    const takes = chains[chain]?.tasks[positions[chain] ?? 0]?.takes ?? []
-    for (const tool of takes) {
-      const index = tools.indexOf(tool)
-      let inUse = 0
-      for (let other = 0; other < count; other += 1) inUse += held[index]?.[other]?.[positions[other] ?? 0] ?? 0
-      if (inUse >= (segment.tools[tool] ?? 0)) return false
-    }
-    return true
-  }
+  const isComplete = ({ done }: Label) => done === total
 
   function labelOf(
-    positions: Uint16Array,
+    positions: readonly number[],
     last: number,
-    bounds: Float64Array,
+    bounds: readonly number[],
     switches: number,
     from: Label | null
   ): Label {
-    const handsNode = nodeOfHands(positions, last)
-    let load = bounds[handsNode * size] ?? 0
-    let others = 0
-    let finish = 0
-    let leastTail = Number.POSITIVE_INFINITY
     let state = last + 2
     for (let chain = 0; chain < count; chain += 1) {
-      const table = tables[chain] as Table
       const position = positions[chain] ?? 0
+      const table = tables[chain] as ChainTable
       state = state * radix + position
-      const free = position === 0 ? table.readyMs : (bounds[(chain + 1) * size] ?? 0) + (table.min[position - 1] ?? 0)
-      finish = Math.max(finish, free + (table.chainFrom[position] ?? 0))
-      if (position >= table.length) continue
-      load += table.handsFrom[position] ?? 0
-      load += table.leavingFrom[chain === last && position > 0 ? position - 1 : position] ?? 0
-      leastTail = Math.min(leastTail, table.min[table.length - 1] ?? 0)
-      if (chain !== last) others += 1
+      free[chain] = position === 0 ? table.readyMs : (bounds[(chain + 1) * size] ?? 0) + (table.min[position - 1] ?? 0)
     }
-    // The hands go to every other unfinished chain at least once, and to the machine's task in the end.
-    const isThere = last === AT_MACHINE && others === 0
-    const moves = others + (joins && !isThere ? 1 : 0)
-    const paid = last === NOWHERE ? Math.max(0, moves - 1) : moves
-    const tail = leastTail === Number.POSITIVE_INFINITY || joins ? 0 : leastTail
-    finish = Math.max(finish, load + paid * changeMs + tail)
-    return { positions, last, bounds, switches, from, finish, leastSwitches: switches + paid, state }
+    const { finish, switches: more } = best.of(positions, last, free, bounds[nodeOfHands(positions, last) * size] ?? 0)
+    const done = from === null ? 0 : from.done + 1
+    const leastSwitches = switches + more
+    return { positions, last, bounds, switches, from, finish, leastSwitches, done, state, isBeaten: false }
   }
 
-  function extend(label: Label, chain: number): Label | null {
-    const table = tables[chain] as Table
-    const position = label.positions[chain] ?? 0
-    if (position >= table.length || (tools.length > 0 && !toolsFree(label.positions, chain))) return null
-    const { bounds, last } = label
-    const handsMs = table.hands[position] ?? 0
-    const node = chain + 1
-    const previous = position === 0 ? 0 : node
-    const handsNode = nodeOfHands(label.positions, last)
-    const isMove = last !== chain && last !== NOWHERE
-    const least = handsMs + (position === 0 ? table.readyMs : (table.min[position - 1] ?? 0))
-    const follows = handsMs + (isMove ? changeMs : 0)
-    const latest = position === 0 ? table.latestMs : (table.max[position - 1] ?? Number.POSITIVE_INFINITY)
-    const back = -(handsMs + latest + relaxMs)
-
-    // How far the new completion lies after each other one; then whether its own maximum contradicts that.
-    const ahead = new Float64Array(size)
-    for (let b = 0; b < size; b += 1) {
-      ahead[b] = Math.max(
-        least + (bounds[previous * size + b] ?? NONE),
-        follows + (bounds[handsNode * size + b] ?? NONE)
-      )
-    }
-    if ((ahead[previous] ?? NONE) + back > 0) return null
-    const fresh = bounds.slice()
-    if (back > NONE) {
-      for (let a = 0; a < size; a += 1) {
-        const pushed = (bounds[a * size + previous] ?? NONE) + back
-        if (pushed === NONE) continue
-        for (let b = 0; b < size; b += 1) {
-          const through = pushed + (ahead[b] ?? NONE)
-          if (through > (fresh[a * size + b] ?? NONE)) fresh[a * size + b] = through
-        }
-      }
-    }
-    for (let other = 0; other < size; other += 1) {
-      fresh[node * size + other] = ahead[other] ?? NONE
-      fresh[other * size + node] = back > NONE ? (bounds[other * size + previous] ?? NONE) + back : NONE
-    }
-    fresh[node * size + node] = 0
-    const positions = label.positions.slice()
-    positions[chain] = position + 1
-    forget(fresh, positions, chain)
-    const next = labelOf(positions, chain, fresh, label.switches + (isMove ? 1 : 0), label)
-    return joins && isComplete(next) && !mayJoin(next) ? null : next
+  /** The most that a chain may wait for its next task, and the completion that this counts from. */
+  const mostWait = (positions: readonly number[], chain: number): number => {
+    const position = positions[chain] ?? 0
+    const table = tables[chain] as ChainTable
+    return position === 0 ? table.latestMs : (table.max[position - 1] ?? Number.POSITIVE_INFINITY)
   }
 
   /** Drops what can make no difference any more, so that more labels are seen to be alike. */
-  function forget(bounds: Float64Array, positions: Uint16Array, last: number): void {
+  function forget(bounds: number[], positions: readonly number[], last: number): void {
     for (let chain = 0; chain < count; chain += 1) {
       const node = chain + 1
-      const table = tables[chain] as Table
+      const table = tables[chain] as ChainTable
       const position = positions[chain] ?? 0
       if (position === 0) continue
       const isFinished = position >= table.length
@@ -167,16 +106,30 @@ export function extender(segment: Segment, relaxMs: number): Extender {
     }
   }
 
+  /** A limit that the hands cannot come back in time for, go where they may. */
+  function isHopeless(bounds: readonly number[], positions: readonly number[], last: number, relaxMs: number): boolean {
+    const handsRow = nodeOfHands(positions, last) * size
+    for (let chain = 0; chain < count; chain += 1) {
+      if (chain === last) continue
+      const position = positions[chain] ?? 0
+      const isFinished = position >= (tables[chain]?.length ?? 0)
+      if (isFinished && !joins) continue
+      const most = mostWait(positions, chain)
+      if (most === Number.POSITIVE_INFINITY || last === NOWHERE) continue
+      const column = position === 0 ? 0 : chain + 1
+      if ((bounds[handsRow + column] ?? NONE) + changeMs > most + relaxMs) return true
+    }
+    return false
+  }
+
   /** The machine's task must start within the last maximum of every chain. */
-  function mayJoin({ positions, last, bounds }: Label): boolean {
+  function mayJoin(bounds: readonly number[], positions: readonly number[], last: number, relaxMs: number): boolean {
     const handsNode = nodeOfHands(positions, last)
     const change = last === AT_MACHINE ? 0 : changeMs
     for (let chain = 0; chain < count; chain += 1) {
-      const table = tables[chain] as Table
-      const position = positions[chain] ?? 0
-      const most = position === 0 ? table.latestMs : (table.max[position - 1] ?? Number.POSITIVE_INFINITY)
+      const most = mostWait(positions, chain)
       if (most === Number.POSITIVE_INFINITY) continue
-      const column = position === 0 ? 0 : chain + 1
+      const column = positions[chain] === 0 ? 0 : chain + 1
       let start = change + (bounds[handsNode * size + column] ?? NONE)
       for (let other = 0; other < count; other += 1) {
         const done = positions[other] ?? 0
@@ -189,56 +142,72 @@ export function extender(segment: Segment, relaxMs: number): Extender {
     return true
   }
 
-  const bounds = new Float64Array(size * size).fill(NONE)
-  for (let node = 0; node < size; node += 1) bounds[node * size + node] = 0
-  const start = labelOf(new Uint16Array(count), segment.at ?? NOWHERE, bounds, 0, null)
-  return { start, extend, isComplete, startsInTime: () => !joins || mayJoin(start) }
-}
+  function extend(label: Label, chain: number, relaxMs: number): Label | null {
+    const table = tables[chain] as ChainTable
+    const position = label.positions[chain] ?? 0
+    if (position >= table.length || !tools.isFree(label.positions, chain)) return null
+    const { bounds, last } = label
+    const handsMs = table.hands[position] ?? 0
+    const node = chain + 1
+    const previous = position === 0 ? 0 : node
+    const handsNode = nodeOfHands(label.positions, last)
+    const isMove = last !== chain && last !== NOWHERE
+    const least = handsMs + (position === 0 ? table.readyMs : (table.min[position - 1] ?? 0))
+    const follows = handsMs + (isMove ? changeMs : 0)
+    const back = -(handsMs + mostWait(label.positions, chain) + relaxMs)
 
-/** Hands that are nowhere in particular: the first lane costs them no change. */
-const NOWHERE = -2
-const AT_MACHINE = -1
+    // How far the new completion lies after each other one; then whether its own maximum contradicts that.
+    for (let b = 0; b < size; b += 1) {
+      ahead[b] = Math.max(
+        least + (bounds[previous * size + b] ?? NONE),
+        follows + (bounds[handsNode * size + b] ?? NONE)
+      )
+    }
+    if ((ahead[previous] ?? NONE) + back > 0) return null
+    const positions = label.positions.slice()
+    positions[chain] = position + 1
+    if (!tools.canFinish(positions)) return null
+    const fresh = bounds.slice()
+    if (back > NONE) {
+      for (let a = 0; a < size; a += 1) {
+        const pushed = (bounds[a * size + previous] ?? NONE) + back
+        if (pushed === NONE) continue
+        for (let b = 0; b < size; b += 1) {
+          const through = pushed + (ahead[b] ?? NONE)
+          if (through > (fresh[a * size + b] ?? NONE)) fresh[a * size + b] = through
+        }
+      }
+    }
+    for (let other = 0; other < size; other += 1) {
+      fresh[other * size + node] = back > NONE ? (bounds[other * size + previous] ?? NONE) + back : NONE
+      fresh[node * size + other] = ahead[other] ?? NONE
+    }
+    fresh[node * size + node] = 0
+    forget(fresh, positions, chain)
+    if (isHopeless(fresh, positions, chain, relaxMs)) return null
+    const next = labelOf(positions, chain, fresh, label.switches + (isMove ? 1 : 0), label)
+    return joins && isComplete(next) && !mayJoin(fresh, positions, chain, relaxMs) ? null : next
+  }
+
+  const origin = Array.from({ length: size * size }, (_, index) => (index % (size + 1) === 0 ? 0 : NONE))
+  const start = labelOf(
+    tables.map(() => 0),
+    segment.at ?? NOWHERE,
+    origin,
+    0,
+    null
+  )
+  const canStart = tools.canFinish(start.positions)
+  return (relaxMs) => ({
+    // With nothing to do before the machine's task, that must be in time.
+    start:
+      canStart && (!joins || total > 0 || mayJoin(start.bounds, start.positions, start.last, relaxMs)) ? start : null,
+    extend: (label, chain) => extend(label, chain, relaxMs),
+    isComplete
+  })
+}
 
 /** The completion that the hands come from: now, until they have done something. */
-function nodeOfHands(positions: Uint16Array, last: number): number {
+function nodeOfHands(positions: readonly number[], last: number): number {
   return last >= 0 && (positions[last] ?? 0) > 0 ? last + 1 : 0
-}
-
-/** A chain in numbers. Infinite where there is no maximum. */
-interface Table {
-  readonly length: number
-  readonly readyMs: number
-  readonly latestMs: number
-  readonly hands: Float64Array
-  readonly min: Float64Array
-  readonly max: Float64Array
-  /** From each position on: hands-on time. */
-  readonly handsFrom: Float64Array
-  /** From each position on: the whole chain with its minimum waits, the trailing one included. */
-  readonly chainFrom: Float64Array
-  /** During a wait within a chain the hands idle, or leave and come back: it costs them the smaller of the two. */
-  readonly leavingFrom: Float64Array
-}
-
-function tableOf({ tasks, readyMs, latestMs }: Segment['chains'][number], changeMs: number): Table {
-  const infinite = Number.POSITIVE_INFINITY
-  return {
-    length: tasks.length,
-    readyMs,
-    latestMs: latestMs ?? infinite,
-    hands: Float64Array.from(tasks, ({ handsMs }) => handsMs),
-    min: Float64Array.from(tasks, ({ minMs }) => minMs),
-    max: Float64Array.from(tasks, ({ maxMs }) => maxMs ?? infinite),
-    handsFrom: sumsFrom(tasks.map(({ handsMs }) => handsMs)),
-    chainFrom: sumsFrom(tasks.map(({ handsMs, minMs }) => handsMs + minMs)),
-    leavingFrom: sumsFrom(tasks.map(({ minMs }, index) => (index < tasks.length - 1 ? Math.min(minMs, changeMs) : 0)))
-  }
-}
-
-/** Sums from each place to the end. */
-function sumsFrom(values: readonly number[]): Float64Array {
-  const sums = new Float64Array(values.length + 1)
-  for (let index = values.length - 1; index >= 0; index -= 1)
-    sums[index] = (sums[index + 1] ?? 0) + (values[index] ?? 0)
-  return sums
 }

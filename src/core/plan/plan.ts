@@ -2,7 +2,7 @@
 import type { LaneId } from '../procedure/procedure.ts'
 import { manyHands } from './many-hands.ts'
 import { faultIn, type Fault, type Problem } from './problem.ts'
-import { search, type Found, type SearchOptions } from './search.ts'
+import { searcher, type Found, type Searcher, type SearchOptions } from './search.ts'
 import type { Segment } from './segment.ts'
 import { stretchesOf, type Stretch } from './segments.ts'
 import { timetable } from './timetable.ts'
@@ -123,18 +123,20 @@ interface Solved {
 /** With slack, without, and then with as little lateness as there must be. Null: the tools stand in the way of any order. */
 function solve({ segment, lanes }: Stretch, options: PlanOptions): Solved | null {
   const { budget, slackMs } = options
+  const hasMaxima = segment.chains.some(
+    ({ tasks, latestMs }) => latestMs !== null || tasks.some(({ maxMs }) => maxMs !== null)
+  )
+  const slackened = hasMaxima && slackMs > 0 ? withSlackIn(segment, slackMs) : null
+  const searches = new Map<Segment, Searcher>()
   const attempt = (tried: Segment, relaxMs: number, withSlack: boolean, limits: SearchLimits): Solved | null => {
-    const result = search(tried, { relaxMs, ...limits })
+    const search = searches.get(tried) ?? searcher(tried)
+    searches.set(tried, search)
+    const result = search({ relaxMs, ...limits })
     return result.kind === 'found' ? { found: result.found, segment: tried, relaxMs, withSlack } : null
   }
-  const kept = (firstOn: number | null): Solved | null => {
-    const hasMaxima = segment.chains.some(
-      ({ tasks, latestMs }) => latestMs !== null || tasks.some(({ maxMs }) => maxMs !== null)
-    )
-    const slackened =
-      hasMaxima && slackMs > 0 ? attempt(withSlackIn(segment, slackMs), 0, true, { budget, firstOn }) : null
-    return slackened ?? attempt(segment, 0, !hasMaxima || slackMs === 0, { budget, firstOn })
-  }
+  const kept = (firstOn: number | null): Solved | null =>
+    (slackened && attempt(slackened, 0, true, { budget, firstOn })) ??
+    attempt(segment, 0, !hasMaxima || slackMs === 0, { budget, firstOn })
   const first = lanes.findIndex((lane, index) => lane === options.firstOn && hasTasks(segment, index))
   const inTime = (first >= 0 ? kept(first) : null) ?? kept(null)
   if (inTime) return inTime

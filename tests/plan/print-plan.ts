@@ -1,0 +1,4 @@
+import { runCommand } from '../sanitizer/command.ts'
+import { planCommand } from './plan-command.ts'
+
+runCommand(planCommand)
