@@ -1,7 +1,7 @@
 /** What a plan says about now: where the hands go, when all is over, and what another choice would cost. */
 import type { LaneId } from '../procedure/procedure.ts'
 import { worstLateness, type Late } from './lateness.ts'
-import { DEFAULTS, planFor, type Planned } from './plan.ts'
+import { DEFAULTS, planFor, type Plan, type Planned } from './plan.ts'
 import type { Problem } from './problem.ts'
 
 export interface Forecast {
@@ -28,17 +28,43 @@ const SHARE = 0.25
 export function forecast(problem: Problem, inHand: LaneId | null): Forecast {
   const planned = planFor(problem, { ...DEFAULTS, firstOn: inHand })
   if (planned.kind === 'fault') return { planned, otherwise: [], late: null }
-  const { plan } = planned
-  const late = plan.limits.kind === 'missed' ? worstLateness(problem, plan) : null
-  if (problem.hands.length > 1) return { planned, otherwise: [], late }
-  const first = plan.order[0]?.lane
-  const otherwise = problem.chains.flatMap(({ lane, tasks, readyMs }): readonly Otherwise[] => {
-    if (lane === first || tasks[0]?.block !== 0 || readyMs > 0) return []
-    const other = planFor(problem, { ...DEFAULTS, budget: DEFAULTS.budget * SHARE, firstOn: lane })
-    if (other.kind === 'fault') return []
-    // Sent elsewhere all the same: beginning there keeps no limit.
-    const misses = plan.limits.kind === 'kept' && other.plan.order[0]?.lane !== lane
-    return [{ lane, laterMs: Math.max(0, other.plan.finish - plan.finish), misses }]
-  })
-  return { planned, otherwise, late }
+  const first = planned.plan.order[0]?.lane
+  const others =
+    problem.hands.length > 1
+      ? []
+      : problem.chains
+          .filter(({ lane, tasks, readyMs }) => lane !== first && tasks[0]?.block === 0 && readyMs <= 0)
+          .flatMap(({ lane }) => beginningOn(problem, lane))
+  const plan = inHand === null ? firstListed(planned.plan, others, problem) : planned.plan
+  return {
+    planned: { kind: 'plan', plan },
+    otherwise: [{ lane: first ?? '', plan: planned.plan }, ...others]
+      .filter((other) => other.plan !== plan && other.lane !== plan.order[0]?.lane)
+      .map((other) => ({
+        lane: other.lane,
+        laterMs: Math.max(0, other.plan.finish - plan.finish),
+        // Sent elsewhere all the same: beginning there keeps no limit.
+        misses: plan.limits.kind === 'kept' && other.plan.order[0]?.lane !== other.lane
+      })),
+    late: plan.limits.kind === 'missed' ? worstLateness(problem, plan) : null
+  }
+}
+
+interface Beginning {
+  readonly lane: LaneId
+  readonly plan: Plan
+}
+
+function beginningOn(problem: Problem, lane: LaneId): readonly Beginning[] {
+  const planned = planFor(problem, { ...DEFAULTS, budget: DEFAULTS.budget * SHARE, firstOn: lane })
+  return planned.kind === 'plan' ? [{ lane, plan: planned.plan }] : []
+}
+
+/** Of plans that are as good, the one that begins on the lane listed first: people expect the left before the right. */
+function firstListed(best: Plan, others: readonly Beginning[], { chains }: Problem): Plan {
+  const place = (plan: Plan) => chains.findIndex(({ lane }) => lane === plan.order[0]?.lane)
+  const isAsGood = ({ finish, switches, limits }: Plan) =>
+    finish === best.finish && switches === best.switches && limits.kind === best.limits.kind
+  const plans = [best, ...others.map(({ plan }) => plan).filter(isAsGood)]
+  return plans.reduce((chosen, plan) => (place(plan) < place(chosen) ? plan : chosen), best)
 }
