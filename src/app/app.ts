@@ -2,6 +2,7 @@
 import { atom, type ReadableAtom, type WritableAtom } from 'nanostores'
 import type { Course } from '../core/procedure/course.ts'
 import type { RunEvent } from '../core/run/event.ts'
+import { listedWith, operatorOf, UNHEARD_OF } from '../core/run/listed-run.ts'
 import type { CatchUp } from '../core/time/trusted-time.ts'
 import { textIn, type Manner } from '../core/talk/call-words.ts'
 import { vocabularyEn } from '../core/talk/vocabulary.en.ts'
@@ -305,19 +306,11 @@ function stateOf<T>(port: { state(): T; onState(tell: (state: T) => void): () =>
 }
 
 function openRunOf(runId: string, events: readonly RunEvent[]): OpenRun | null {
-  const started = events.find((event) => event.type === 'run-started')
-  if (!started || events.some((event) => event.type === 'run-finished' || event.type === 'run-abandoned')) return null
-  const last = events.at(-1) ?? started
-  const handed = events.findLast((event) => event.type === 'handed-over')
-  const { procedureHash, procedureId } = started
-  return {
-    runId,
-    procedureHash,
-    procedureId,
-    startedAt: started.at,
-    lastAt: last.at,
-    operator: handed?.type === 'handed-over' ? handed.to : started.by
-  }
+  const listed = events.reduce(listedWith, UNHEARD_OF)
+  const { started, lastAt, open } = listed
+  if (!started || !open) return null
+  const { procedureHash, procedureId, at: startedAt } = started
+  return { runId, procedureHash, procedureId, startedAt, lastAt, operator: operatorOf(listed) }
 }
 
 async function deviceId(log: Ports['log'], newId: () => string): Promise<string> {
