@@ -10,7 +10,7 @@ import { wordsEn } from '../core/talk/words.en.ts'
 import type { AlarmState } from '../ports/alarm.ts'
 import type { EarsState } from '../ports/ears.ts'
 import type { LogFailure } from '../ports/event-log.ts'
-import { VOICE_LOCK } from '../ports/locks.ts'
+import { VOICE_LOCK, type Locks } from '../ports/locks.ts'
 import type { MouthState } from '../ports/mouth.ts'
 import type { ScreenLockState } from '../ports/screen-lock.ts'
 import { keepCatchUp } from './catch-up.ts'
@@ -67,6 +67,8 @@ export interface App {
   readonly $clock: ReadableAtom<ClockNotice | null>
   /** Another tab of this browser has the voice; this one shows and takes touches only. */
   readonly $voiceElsewhere: ReadableAtom<boolean>
+  /** Whether another tab would be noticed at all. */
+  readonly $lockReach: ReadableAtom<Locks['reach']>
   readonly speaker: Speaker
   readonly manner: () => Manner
   /** Lists procedures and open runs again. */
@@ -96,6 +98,7 @@ export async function startApp(ports: Ports): Promise<App> {
   const $failure = atom<Failure | null>(null)
   const shelf = openProcedureShelf(ports, ({ reason, detail }) => $failure.set({ kind: 'storage', reason, detail }))
   const $voiceElsewhere = atom(false)
+  const $lockReach = atom(ports.locks.reach)
   let hasVoice = false
   let beginning = false
   let releaseVoice = () => {}
@@ -176,6 +179,8 @@ export async function startApp(ports: Ports): Promise<App> {
     $voiceElsewhere.set(!hasVoice)
     releaseVoice = ports.locks.hold(VOICE_LOCK, () => {
       hasVoice = true
+      // Known for certain only once a lock was asked for: a page may be forbidden to.
+      $lockReach.set(ports.locks.reach)
       $voiceElsewhere.set(false)
       const view = $view.get()
       if (view.kind === 'run' && !view.needsTap) ports.ears.start(manner().language)
@@ -261,6 +266,7 @@ export async function startApp(ports: Ports): Promise<App> {
     $link: outbox.$link,
     $clock: time.$notice,
     $voiceElsewhere,
+    $lockReach,
     speaker,
     manner,
     list,

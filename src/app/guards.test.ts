@@ -8,7 +8,8 @@ const WELL: Watched = {
   screenLock: { kind: 'kept' },
   link: { kind: 'linked' },
   clock: null,
-  voiceElsewhere: false
+  voiceElsewhere: false,
+  lockReach: 'all-tabs'
 }
 
 const faults = (change: Partial<Watched>) =>
@@ -29,7 +30,8 @@ test.each([
   [{ screenLock: { kind: 'lost', reason: 'refused' } }, 'screen-refused'],
   [{ link: { kind: 'away', unsent: 3 } }, 'server-away'],
   [{ clock: { movedMs: 60_000, unconfirmedMs: 60_000 } }, 'clock-unconfirmed'],
-  [{ clock: { movedMs: -60_000, unconfirmedMs: 0 } }, 'clock-moved']
+  [{ clock: { movedMs: -60_000, unconfirmedMs: 0 } }, 'clock-moved'],
+  [{ lockReach: 'this-tab' }, 'tabs-unnoticed']
 ] as const)('%o looks dead', (change, fault) => {
   expect(faults(change)).toEqual([fault])
 })

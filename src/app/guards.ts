@@ -1,6 +1,7 @@
 /** What watches over a run, and whether each of it is alive: a dead microphone must not look like a live one. */
 import type { AlarmState } from '../ports/alarm.ts'
 import type { EarsState } from '../ports/ears.ts'
+import type { Locks } from '../ports/locks.ts'
 import type { MouthState } from '../ports/mouth.ts'
 import type { ScreenLockState } from '../ports/screen-lock.ts'
 import type { LinkState } from './outbox.ts'
@@ -20,8 +21,9 @@ export type GuardFault =
   | 'server-rejecting'
   | 'clock-unconfirmed'
   | 'clock-moved'
+  | 'tabs-unnoticed'
 
-export type GuardName = 'ears' | 'voice' | 'alarm' | 'screen' | 'server' | 'clock'
+export type GuardName = 'ears' | 'voice' | 'alarm' | 'screen' | 'server' | 'clock' | 'tabs'
 
 export type Guard =
   | { readonly name: GuardName; readonly health: 'good' }
@@ -45,6 +47,7 @@ export interface Watched {
   readonly link: LinkState
   readonly clock: ClockNotice | null
   readonly voiceElsewhere: boolean
+  readonly lockReach: Locks['reach']
 }
 
 export function guardsOf(watched: Watched): readonly Guard[] {
@@ -62,7 +65,8 @@ export function guardsOf(watched: Watched): readonly Guard[] {
       ? good('screen')
       : dead('screen', screenLock.kind === 'off' ? 'screen-off' : `screen-${screenLock.reason}`),
     serverGuard(link),
-    ...(clock ? [clockGuard(clock)] : [])
+    ...(clock ? [clockGuard(clock)] : []),
+    ...(watched.lockReach === 'this-tab' ? [dead('tabs', 'tabs-unnoticed')] : [])
   ]
 }
 

@@ -12,7 +12,8 @@ const GUARDS: Readonly<Record<GuardName, string>> = {
   alarm: 'Alarm sound',
   screen: 'Screen stays on',
   server: 'Server',
-  clock: 'Clock'
+  clock: 'Clock',
+  tabs: 'Other tabs'
 }
 
 const SHORT_GUARDS: Readonly<Record<GuardName, string>> = { ...GUARDS, alarm: 'Alarm', screen: 'Screen' }
@@ -90,7 +91,11 @@ const FAULTS: Readonly<Record<GuardFault, { readonly why: string; readonly mend:
     why: 'moved forward',
     mend: 'Waits go on by the time that surely passed. They catch up as soon as the server confirms the time.'
   },
-  'clock-moved': { why: 'was changed', mend: 'Waits do not follow it: they go on by the time that surely passed.' }
+  'clock-moved': { why: 'was changed', mend: 'Waits do not follow it: they go on by the time that surely passed.' },
+  'tabs-unnoticed': {
+    why: 'would not be noticed',
+    mend: 'Keep this page open in one tab only: two would both speak, listen and give alarms. A newer browser, or opening the page by https, mends it.'
+  }
 }
 
 const MOODS: Readonly<Record<LaneMood, string>> = {

@@ -206,6 +206,8 @@ describe('without the server', () => {
     await note.waitFor()
     expect(await note.textContent()).toContain('https')
     await begin(page)
+    // Nor are there locks on such a connection.
+    await page.locator('.guard.dead', { hasText: 'Other tabs' }).waitFor()
     await done(page)
   })
 
