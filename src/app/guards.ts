@@ -18,6 +18,7 @@ export type GuardFault =
   | `screen-${Reason<ScreenLockState, 'lost'>}`
   | 'screen-off'
   | 'server-away'
+  | 'server-failing'
   | 'server-rejecting'
   | 'clock-unconfirmed'
   | 'clock-moved'
@@ -93,6 +94,8 @@ function serverGuard(link: LinkState): Guard {
       return { name: 'server', health: 'resting' }
     case 'away':
       return dead('server', 'server-away', link.unsent)
+    case 'failing':
+      return dead('server', 'server-failing', link.unsent, link.why)
     case 'rejecting':
       return dead('server', 'server-rejecting', 0, link.why)
   }
