@@ -1,7 +1,8 @@
 /** Records that live as long as the process: for tests and for trying things out. */
 import type { RunEvent } from '../../src/core/run/event.ts'
 import type { ProcedureVersion, Records, TimeAnchor } from './records.ts'
-import { NO_RUN, rowOf, withEvent, type RunSummary } from './run-row.ts'
+import { listedWith, UNHEARD_OF, type ListedRun } from '../../src/core/run/listed-run.ts'
+import { rowOf } from './run-row.ts'
 
 export function memoryRecords(): Records {
   const versions = new Map<string, ProcedureVersion>()
@@ -11,9 +12,9 @@ export function memoryRecords(): Records {
   const byId = new Map<string, string>()
   let anchor: TimeAnchor | null = null
 
-  const summaries = (): ReadonlyMap<string, RunSummary> => {
-    const all = new Map<string, RunSummary>()
-    for (const event of events) all.set(event.runId, withEvent(all.get(event.runId) ?? NO_RUN, event))
+  const summaries = (): ReadonlyMap<string, ListedRun> => {
+    const all = new Map<string, ListedRun>()
+    for (const event of events) all.set(event.runId, listedWith(all.get(event.runId) ?? UNHEARD_OF, event))
     return all
   }
 

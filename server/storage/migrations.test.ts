@@ -73,6 +73,29 @@ describe('a store of an earlier version', () => {
     expect((await records.eventsAfter('run', 0)).events).toEqual([cleo, ben, started])
     await records.close()
   })
+
+  test("2 goes by everyone's coming and going from then on", async () => {
+    const old = database(openDatabase(folder, MIGRATIONS.slice(0, 2)))
+    const [tablet, phone] = [counting(), counting('phone')]
+    const started = tablet(5)(STARTED)
+    const joined = phone(6)({ type: 'joined', name: 'Eve' })
+    const handedOver = phone(7)({ type: 'handed-over', to: 'Finn' })
+    const insert = old.prepare('INSERT INTO events (id, run_id, type, canonical, received_at) VALUES (?, ?, ?, ?, 9)')
+    for (const event of [handedOver, started, joined] as RunEvent[]) {
+      insert.run(event.id, event.runId, event.type, canonicalJson(event))
+    }
+    old
+      .prepare("INSERT INTO runs (run_id, started, handed_over, last_at, open) VALUES ('run', ?, ?, 7, 1)")
+      .run(JSON.stringify(started), JSON.stringify(handedOver))
+    old.close()
+
+    const records = sqliteRecords(database(openDatabase(folder)))
+    expect(await records.runs(10)).toEqual([{ runId: 'run', started, operator: 'Ada', lastAt: 7, open: true }])
+    const left = phone(8)({ type: 'left', hands: 'tablet' })
+    await records.addEvents([{ event: left, canonical: canonicalJson(left) }], 10)
+    expect(await records.runs(10)).toMatchObject([{ operator: 'Finn', lastAt: 8 }])
+    await records.close()
+  })
 })
 
 test('a step that fails leaves the version before it, whole', () => {

@@ -52,5 +52,16 @@ export const MIGRATIONS: readonly string[] = [
       ORDER BY canonical ->> 'at', canonical ->> 'device', canonical ->> 'seq' LIMIT 1
     );
   ALTER TABLE runs DROP COLUMN operator;
+  `,
+  // Who is at work follows from everyone's coming and going, not from the last hand-over alone.
+  `
+  ALTER TABLE runs ADD COLUMN crew_changes TEXT NOT NULL DEFAULT '[]';
+  UPDATE runs SET crew_changes = (
+    SELECT json_group_array(
+      json(canonical) ORDER BY canonical ->> 'at', canonical ->> 'device', canonical ->> 'seq'
+    )
+    FROM events WHERE events.run_id = runs.run_id AND type IN ('joined', 'left', 'handed-over')
+  );
+  ALTER TABLE runs DROP COLUMN handed_over;
   `
 ]

@@ -1,14 +1,15 @@
 /** Records in SQLite: all the SQL there is. */
 import type { Procedure } from '../../src/core/procedure/procedure.ts'
 import type { RunEvent } from '../../src/core/run/event.ts'
+import { listedWith, UNHEARD_OF, type ListedRun } from '../../src/core/run/listed-run.ts'
 import type { AddedEvents, IncomingEvent, ProcedureVersion, Records, StoredProcedure, TimeAnchor } from './records.ts'
-import { NO_RUN, rowOf, withEvent, type HandedOver, type RunSummary, type Started } from './run-row.ts'
+import { rowOf } from './run-row.ts'
 import { Sqlite, type SqliteConnection } from './sqlite-engine.ts'
 
 interface RunColumns {
   readonly run_id: string
   readonly started: string | null
-  readonly handed_over: string | null
+  readonly crew_changes: string
   readonly last_at: number
   readonly open: number
 }
@@ -39,7 +40,7 @@ export function sqliteRecords(database: SqliteConnection): Records {
   )
   const runById = database.prepare<[string], RunColumns>('SELECT * FROM runs WHERE run_id = ?')
   const putRun = database.prepare(
-    'INSERT OR REPLACE INTO runs (run_id, started, handed_over, last_at, open) VALUES (?, ?, ?, ?, ?)'
+    'INSERT OR REPLACE INTO runs (run_id, started, crew_changes, last_at, open) VALUES (?, ?, ?, ?, ?)'
   )
   const lastRuns = database.prepare<[number], RunColumns>(
     'SELECT * FROM runs WHERE started IS NOT NULL ORDER BY last_at DESC, run_id LIMIT ?'
@@ -59,7 +60,7 @@ export function sqliteRecords(database: SqliteConnection): Records {
     const stored: string[] = []
     const conflicting: string[] = []
     const positions = new Map<string, number>()
-    const rows = new Map<string, RunSummary>()
+    const rows = new Map<string, ListedRun>()
     for (const { event, canonical } of events) {
       const added = insertEvent.run(event.id, event.runId, event.type, canonical, receivedAt)
       if (added.changes === 0) {
@@ -69,16 +70,10 @@ export function sqliteRecords(database: SqliteConnection): Records {
       }
       stored.push(event.id)
       positions.set(event.runId, Number(added.lastInsertRowid))
-      rows.set(event.runId, withEvent(rows.get(event.runId) ?? summaryOf(runById.get(event.runId)), event))
+      rows.set(event.runId, listedWith(rows.get(event.runId) ?? listedIn(runById.get(event.runId)), event))
     }
-    for (const [runId, { started, handedOver, lastAt, open }] of rows) {
-      putRun.run(
-        runId,
-        started && JSON.stringify(started),
-        handedOver && JSON.stringify(handedOver),
-        lastAt,
-        open ? 1 : 0
-      )
+    for (const [runId, { started, crewChanges, lastAt, open }] of rows) {
+      putRun.run(runId, started && JSON.stringify(started), JSON.stringify(crewChanges), lastAt, open ? 1 : 0)
     }
     return { kind: 'added', stored, conflicting, positions }
   })
@@ -106,7 +101,7 @@ export function sqliteRecords(database: SqliteConnection): Records {
         position: rows.at(-1)?.position ?? position
       }
     },
-    runs: async (limit) => lastRuns.all(limit).flatMap((columns) => rowOf(columns.run_id, summaryOf(columns))),
+    runs: async (limit) => lastRuns.all(limit).flatMap((columns) => rowOf(columns.run_id, listedIn(columns))),
     hasOpenRuns: async (receivedSince) => anyOpen.get(receivedSince) !== undefined,
     timeAnchor: async () => {
       const kept = fact.get(TIME_ANCHOR)
@@ -117,16 +112,12 @@ export function sqliteRecords(database: SqliteConnection): Records {
   }
 }
 
-function summaryOf(columns: RunColumns | undefined): RunSummary {
-  if (!columns) return NO_RUN
+function listedIn(columns: RunColumns | undefined): ListedRun {
+  if (!columns) return UNHEARD_OF
   return {
-    started: parsed(columns.started) as Started | null,
-    handedOver: parsed(columns.handed_over) as HandedOver | null,
+    started: columns.started === null ? null : (JSON.parse(columns.started) as ListedRun['started']),
+    crewChanges: JSON.parse(columns.crew_changes) as ListedRun['crewChanges'],
     lastAt: columns.last_at,
     open: columns.open === 1
   }
-}
-
-function parsed(json: string | null): unknown {
-  return json === null ? null : JSON.parse(json)
 }

@@ -2,6 +2,7 @@
 import { atom, type ReadableAtom, type WritableAtom } from 'nanostores'
 import type { Course } from '../core/procedure/course.ts'
 import type { RunEvent } from '../core/run/event.ts'
+import { listedWith, operatorOf, UNHEARD_OF } from '../core/run/listed-run.ts'
 import type { CatchUp } from '../core/time/trusted-time.ts'
 import { textIn, type Manner } from '../core/talk/call-words.ts'
 import { vocabularyEn } from '../core/talk/vocabulary.en.ts'
@@ -9,7 +10,7 @@ import { wordsEn } from '../core/talk/words.en.ts'
 import type { AlarmState } from '../ports/alarm.ts'
 import type { EarsState } from '../ports/ears.ts'
 import type { LogFailure } from '../ports/event-log.ts'
-import { VOICE_LOCK } from '../ports/locks.ts'
+import { VOICE_LOCK, type Locks } from '../ports/locks.ts'
 import type { MouthState } from '../ports/mouth.ts'
 import type { ScreenLockState } from '../ports/screen-lock.ts'
 import { keepCatchUp } from './catch-up.ts'
@@ -69,6 +70,8 @@ export interface App {
   readonly $clock: ReadableAtom<ClockNotice | null>
   /** Another tab of this browser has the voice; this one shows and takes touches only. */
   readonly $voiceElsewhere: ReadableAtom<boolean>
+  /** Whether another tab would be noticed at all. */
+  readonly $lockReach: ReadableAtom<Locks['reach']>
   readonly speaker: Speaker
   readonly manner: () => Manner
   /** Lists procedures and open runs again. */
@@ -100,6 +103,7 @@ export async function startApp(ports: Ports): Promise<App> {
   const $failure = atom<Failure | null>(null)
   const shelf = openProcedureShelf(ports, ({ reason, detail }) => $failure.set({ kind: 'storage', reason, detail }))
   const $voiceElsewhere = atom(false)
+  const $lockReach = atom(ports.locks.reach)
   let hasVoice = false
   let beginning = false
   let releaseVoice = () => {}
@@ -182,6 +186,8 @@ export async function startApp(ports: Ports): Promise<App> {
     $voiceElsewhere.set(!hasVoice)
     releaseVoice = ports.locks.hold(VOICE_LOCK, () => {
       hasVoice = true
+      // Known for certain only once a lock was asked for: a page may be forbidden to.
+      $lockReach.set(ports.locks.reach)
       $voiceElsewhere.set(false)
       const view = $view.get()
       if (view.kind === 'run' && !view.needsTap) ports.ears.start(manner().language)
@@ -268,6 +274,7 @@ export async function startApp(ports: Ports): Promise<App> {
     $link: outbox.$link,
     $clock: time.$notice,
     $voiceElsewhere,
+    $lockReach,
     speaker,
     manner,
     list,
@@ -315,19 +322,11 @@ function stateOf<T>(port: { state(): T; onState(tell: (state: T) => void): () =>
 }
 
 function openRunOf(runId: string, events: readonly RunEvent[]): OpenRun | null {
-  const started = events.find((event) => event.type === 'run-started')
-  if (!started || events.some((event) => event.type === 'run-finished' || event.type === 'run-abandoned')) return null
-  const last = events.at(-1) ?? started
-  const handed = events.findLast((event) => event.type === 'handed-over')
-  const { procedureHash, procedureId } = started
-  return {
-    runId,
-    procedureHash,
-    procedureId,
-    startedAt: started.at,
-    lastAt: last.at,
-    operator: handed?.type === 'handed-over' ? handed.to : started.by
-  }
+  const listed = events.reduce(listedWith, UNHEARD_OF)
+  const { started, lastAt, open } = listed
+  if (!started || !open) return null
+  const { procedureHash, procedureId, at: startedAt } = started
+  return { runId, procedureHash, procedureId, startedAt, lastAt, operator: operatorOf(listed) }
 }
 
 async function deviceId(log: Ports['log'], newId: () => string): Promise<string> {

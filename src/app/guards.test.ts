@@ -8,7 +8,8 @@ const WELL: Watched = {
   screenLock: { kind: 'kept' },
   link: { kind: 'linked' },
   clock: null,
-  voiceElsewhere: false
+  voiceElsewhere: false,
+  lockReach: 'all-tabs'
 }
 
 const faults = (change: Partial<Watched>) =>
@@ -28,8 +29,10 @@ test.each([
   [{ screenLock: { kind: 'off' } }, 'screen-off'],
   [{ screenLock: { kind: 'lost', reason: 'refused' } }, 'screen-refused'],
   [{ link: { kind: 'away', unsent: 3 } }, 'server-away'],
+  [{ link: { kind: 'failing', unsent: 3, why: 'The disk is full.' } }, 'server-failing'],
   [{ clock: { movedMs: 60_000, unconfirmedMs: 60_000 } }, 'clock-unconfirmed'],
-  [{ clock: { movedMs: -60_000, unconfirmedMs: 0 } }, 'clock-moved']
+  [{ clock: { movedMs: -60_000, unconfirmedMs: 0 } }, 'clock-moved'],
+  [{ lockReach: 'this-tab' }, 'tabs-unnoticed']
 ] as const)('%o looks dead', (change, fault) => {
   expect(faults(change)).toEqual([fault])
 })
@@ -41,6 +44,13 @@ it('says how much, and what the server said', () => {
     fault: 'server-away',
     amount: 3,
     said: ''
+  })
+  expect(guardsOf({ ...WELL, link: { kind: 'failing', unsent: 2, why: 'The disk is full.' } })).toContainEqual({
+    name: 'server',
+    health: 'dead',
+    fault: 'server-failing',
+    amount: 2,
+    said: 'The disk is full.'
   })
   expect(guardsOf({ ...WELL, link: { kind: 'rejecting', why: 'Too old.' } })).toContainEqual({
     name: 'server',

@@ -1,6 +1,7 @@
 /** What watches over a run, and whether each of it is alive: a dead microphone must not look like a live one. */
 import type { AlarmState } from '../ports/alarm.ts'
 import type { EarsState } from '../ports/ears.ts'
+import type { Locks } from '../ports/locks.ts'
 import type { MouthState } from '../ports/mouth.ts'
 import type { ScreenLockState } from '../ports/screen-lock.ts'
 import type { LinkState } from './outbox.ts'
@@ -17,11 +18,13 @@ export type GuardFault =
   | `screen-${Reason<ScreenLockState, 'lost'>}`
   | 'screen-off'
   | 'server-away'
+  | 'server-failing'
   | 'server-rejecting'
   | 'clock-unconfirmed'
   | 'clock-moved'
+  | 'tabs-unnoticed'
 
-export type GuardName = 'ears' | 'voice' | 'alarm' | 'screen' | 'server' | 'clock'
+export type GuardName = 'ears' | 'voice' | 'alarm' | 'screen' | 'server' | 'clock' | 'tabs'
 
 export type Guard =
   | { readonly name: GuardName; readonly health: 'good' }
@@ -45,6 +48,7 @@ export interface Watched {
   readonly link: LinkState
   readonly clock: ClockNotice | null
   readonly voiceElsewhere: boolean
+  readonly lockReach: Locks['reach']
 }
 
 export function guardsOf(watched: Watched): readonly Guard[] {
@@ -62,7 +66,8 @@ export function guardsOf(watched: Watched): readonly Guard[] {
       ? good('screen')
       : dead('screen', screenLock.kind === 'off' ? 'screen-off' : `screen-${screenLock.reason}`),
     serverGuard(link),
-    ...(clock ? [clockGuard(clock)] : [])
+    ...(clock ? [clockGuard(clock)] : []),
+    ...(watched.lockReach === 'this-tab' ? [dead('tabs', 'tabs-unnoticed')] : [])
   ]
 }
 
@@ -89,6 +94,8 @@ function serverGuard(link: LinkState): Guard {
       return { name: 'server', health: 'resting' }
     case 'away':
       return dead('server', 'server-away', link.unsent)
+    case 'failing':
+      return dead('server', 'server-failing', link.unsent, link.why)
     case 'rejecting':
       return dead('server', 'server-rejecting', 0, link.why)
   }

@@ -1,6 +1,8 @@
 /** Sends what this device has kept to the server, again and again until the server says it has it. */
 import { atom, type ReadableAtom } from 'nanostores'
+import type { ServerFailure } from '../ports/server.ts'
 import type { Ports } from './ports.ts'
+import { serverSaid } from './server-said.ts'
 
 const BATCH = 200
 const EVERY_MS = 15_000
@@ -9,6 +11,8 @@ export type LinkState =
   | { readonly kind: 'unknown' }
   | { readonly kind: 'linked' }
   | { readonly kind: 'away'; readonly unsent: number }
+  /** It answers, but cannot keep anything just now, and says why: somebody has to mend it. */
+  | { readonly kind: 'failing'; readonly unsent: number; readonly why: string }
   /** The server will never take some events: somebody has to look. */
   | { readonly kind: 'rejecting'; readonly why: string }
 
@@ -33,11 +37,7 @@ export function openOutbox({ log, server, locks, clock }: Pick<Ports, 'log' | 's
       if (unsent.value.length === 0) return settle()
       const answered = await server.send(unsent.value)
       if (answered.kind === 'failed') {
-        $link.set(
-          answered.failure.kind === 'unreachable'
-            ? { kind: 'away', unsent: unsent.value.length }
-            : { kind: 'rejecting', why: whyOf(answered.failure) }
-        )
+        $link.set(linkAfter(answered.failure, unsent.value.length))
         return
       }
       const { stored, rejected } = answered.value
@@ -57,7 +57,7 @@ export function openOutbox({ log, server, locks, clock }: Pick<Ports, 'log' | 's
     const first = rejections.kind === 'kept' ? rejections.value[0] : undefined
     if (first) return $link.set({ kind: 'rejecting', why: first.why })
     const time = $link.get().kind === 'linked' ? null : await server.time()
-    $link.set(time === null || time.kind === 'answered' ? { kind: 'linked' } : { kind: 'away', unsent: 0 })
+    $link.set(time?.kind === 'failed' ? linkAfter(time.failure, 0) : { kind: 'linked' })
   }
 
   async function flush(): Promise<void> {
@@ -95,15 +95,14 @@ export function openOutbox({ log, server, locks, clock }: Pick<Ports, 'log' | 's
   }
 }
 
-function whyOf(
-  failure:
-    | { readonly kind: 'rejected'; readonly title: string; readonly detail: string }
-    | { readonly kind: 'not-understood'; readonly detail: string }
-    | { readonly kind: 'unreachable' }
-): string {
-  return failure.kind === 'rejected'
-    ? `${failure.title}: ${failure.detail}`
-    : failure.kind === 'not-understood'
-      ? failure.detail
-      : ''
+function linkAfter(failure: ServerFailure, unsent: number): LinkState {
+  switch (failure.kind) {
+    case 'unreachable':
+      return { kind: 'away', unsent }
+    case 'failing':
+      return { kind: 'failing', unsent, why: serverSaid(failure) }
+    case 'rejected':
+    case 'not-understood':
+      return { kind: 'rejecting', why: serverSaid(failure) }
+  }
 }

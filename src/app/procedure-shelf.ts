@@ -13,7 +13,7 @@ export interface ProceduresOffered {
   readonly procedures: readonly ProcedureListing[]
   readonly faults: readonly ProcedureFault[]
   /** Null while the list is fresh; otherwise why it may be old or empty. */
-  readonly failure: string | null
+  readonly failure: ServerFailure | null
 }
 
 export interface ProcedureShelf {
@@ -63,7 +63,7 @@ export function openProcedureShelf(
     async offered() {
       const listed = await server.procedures()
       if (listed.kind === 'failed') {
-        return { procedures: await keptOffer(), faults: [], failure: whyOf(listed.failure) }
+        return { procedures: await keptOffer(), faults: [], failure: listed.failure }
       }
       const { procedures, faults } = listed.value
       keeping = keeping.then(() => keepOffer(procedures))
@@ -74,10 +74,6 @@ export function openProcedureShelf(
       return found && layOut(found)
     }
   }
-}
-
-function whyOf(failure: ServerFailure): string {
-  return failure.kind === 'unreachable' ? 'unreachable' : failure.detail
 }
 
 /** The last offer is kept in the server's own form. One that cannot be read is none; the next one replaces it. */

@@ -51,6 +51,18 @@ describe.each(everyCall)('%s', (_, call) => {
     expect(await call(server)).toEqual(UNREACHABLE)
   })
 
+  test.each([500, 507])(
+    'problem details with status %i are the server in trouble, in its own words',
+    async (status) => {
+      const problem = { type: 'about:blank', title: 'The disk is full', status, detail: 'Make room.' }
+      everythingAnswers(() =>
+        HttpResponse.json(problem, { status, headers: { 'content-type': 'application/problem+json' } })
+      )
+      const failure = { kind: 'failing', status, title: 'The disk is full', detail: 'Make room.' }
+      expect(await call(server)).toEqual({ kind: 'failed', failure })
+    }
+  )
+
   test('a refusal of the server comes with its words', async () => {
     const problem = { type: 'about:blank', title: 'Too large', status: 413, detail: 'Send less.' }
     everythingAnswers(() =>

@@ -50,9 +50,8 @@ export function serverOverHttp({ base = '', timeoutMs = TIMEOUT_MS }: HttpOption
     } catch {
       return failed({ kind: 'unreachable' })
     }
-    if (passes(response.status)) return failed({ kind: 'unreachable' })
     const body = parsed(bytes)
-    if (!response.ok) return failed(refusal(response, body))
+    if (!response.ok) return failed(failureOf(response, body))
     const value = await read(body, bytes)
     return value === null ? failed(unknownForm(path)) : { kind: 'answered', value }
   }
@@ -83,12 +82,14 @@ function failed(failure: ServerFailure): { readonly kind: 'failed'; readonly fai
   return { kind: 'failed', failure }
 }
 
-/** Only problem details are our server's own word. Anything else may be somebody's sign-in page. */
-function refusal(response: Response, body: unknown): ServerFailure {
-  const problem = readProblem(body)
-  const isProblem = response.headers.get('content-type')?.startsWith('application/problem+json')
-  if (isProblem && problem) return { kind: 'rejected', status: response.status, ...problem }
-  return { kind: 'not-understood', detail: `Something other than Sidecall answered with status ${response.status}.` }
+/** Only problem details are our server's own word. Anything else may be a proxy before it, or a sign-in page. */
+function failureOf({ status, headers }: Response, body: unknown): ServerFailure {
+  const isProblem = headers.get('content-type')?.startsWith('application/problem+json')
+  const problem = isProblem ? readProblem(body) : null
+  if (problem && status >= 500) return { kind: 'failing', status, ...problem }
+  if (passes(status)) return { kind: 'unreachable' }
+  if (problem) return { kind: 'rejected', status, ...problem }
+  return { kind: 'not-understood', detail: `Something other than Sidecall answered with status ${status}.` }
 }
 
 function unknownForm(path: string): ServerFailure {

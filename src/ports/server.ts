@@ -5,6 +5,8 @@ import type { RunEvent } from '../core/run/event.ts'
 export type ServerFailure =
   /** No answer: away, or no network. Worth trying again. */
   | { readonly kind: 'unreachable' }
+  /** It answered that it cannot just now, a full disk say (a problem-details body). Worth trying again once mended. */
+  | { readonly kind: 'failing'; readonly status: number; readonly title: string; readonly detail: string }
   /** It answered that this will never do (a problem-details body). */
   | { readonly kind: 'rejected'; readonly status: number; readonly title: string; readonly detail: string }
   /** It answered, but not in a way this page understands. */

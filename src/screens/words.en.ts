@@ -1,10 +1,9 @@
 /** Every fixed English text of the screens. Another language is another file of this shape; sentences of a run are in core/talk. */
 import type { GuardFault, GuardName } from '../app/guards.ts'
-import type { CopyAbsence } from '../app/page-updates.ts'
 import type { LaneMood } from '../app/lane-rows.ts'
 import type { Part, ReadingKind } from '../core/procedure/procedure.ts'
-
-const count = (value: number, one: string, many: string) => `${value} ${value === 1 ? one : many}`
+import { chooseWordsEn } from './choose/words.en.ts'
+import { count } from './count.en.ts'
 
 const GUARDS: Readonly<Record<GuardName, string>> = {
   ears: 'Ears',
@@ -12,7 +11,8 @@ const GUARDS: Readonly<Record<GuardName, string>> = {
   alarm: 'Alarm sound',
   screen: 'Screen stays on',
   server: 'Server',
-  clock: 'Clock'
+  clock: 'Clock',
+  tabs: 'Other tabs'
 }
 
 const SHORT_GUARDS: Readonly<Record<GuardName, string>> = { ...GUARDS, alarm: 'Alarm', screen: 'Screen' }
@@ -82,6 +82,10 @@ const FAULTS: Readonly<Record<GuardFault, { readonly why: string; readonly mend:
     why: 'away',
     mend: 'Nothing is lost: this device keeps everything and sends it later. Keep the page open once the network is back.'
   },
+  'server-failing': {
+    why: 'keeps nothing just now',
+    mend: 'Nothing is lost: this device keeps everything and sends it once the server is mended. Tell the supervisor what the server says.'
+  },
   'server-rejecting': {
     why: 'refuses part of the record',
     mend: 'Tell the supervisor. This device keeps what the server did not take.'
@@ -90,7 +94,11 @@ const FAULTS: Readonly<Record<GuardFault, { readonly why: string; readonly mend:
     why: 'moved forward',
     mend: 'Waits go on by the time that surely passed. They catch up as soon as the server confirms the time.'
   },
-  'clock-moved': { why: 'was changed', mend: 'Waits do not follow it: they go on by the time that surely passed.' }
+  'clock-moved': { why: 'was changed', mend: 'Waits do not follow it: they go on by the time that surely passed.' },
+  'tabs-unnoticed': {
+    why: 'would not be noticed',
+    mend: 'Keep this page open in one tab only: two would both speak, listen and give alarms. A newer browser, or opening the page by https, mends it.'
+  }
 }
 
 const MOODS: Readonly<Record<LaneMood, string>> = {
@@ -109,15 +117,6 @@ const CARE: Readonly<Record<Part['care'], string>> = { grease: 'Grease', dry: 'K
 
 const READINGS: Readonly<Record<ReadingKind, string>> = { strength: 'Strength', temperature: 'Temperature', ph: 'pH' }
 
-/** Why no copy of the page is kept, and how a person can mend it. */
-const NO_COPY: Readonly<Record<CopyAbsence, string>> = {
-  insecure:
-    'this address is not a safe connection. Open the page by https, or on the machine with the server by http://localhost.',
-  unsupported: 'this browser keeps no copy of the page. Leave its private mode, or use another browser.',
-  failed:
-    'the copy of the page could not be kept. Make room on this device, and open the page once more with the server there.'
-}
-
 export const screenWordsEn = {
   name: 'Sidecall',
   starting: 'Sidecall is starting.',
@@ -126,33 +125,7 @@ export const screenWordsEn = {
   close: 'Close',
   cancel: 'Cancel',
 
-  choose: {
-    title: 'What will you clean?',
-    loading: 'Looking for procedures and runs that are not over.',
-    none: 'There are no procedures yet. Put procedure files into the folder the server reads.',
-    unreachable:
-      'The server cannot be reached. Procedures and runs that are kept on this device work without it, and are sent later.',
-    failed: (detail: string) => `The server answered with trouble: ${detail}`,
-    again: 'Look again',
-    mayBeCleared:
-      'This browser may delete what is kept here when it needs room. Put this page on the home screen of the device, so that it does not.',
-    startsAlone: 'This device also starts without the server.',
-    newer: 'A newer version of this page is ready.',
-    takeNewer: 'Take it now',
-    newerHeldBack:
-      'A newer version of this page is ready, but another tab has a run open. Take it when that run is over, or close every tab and open this page again.',
-    needsServer: (reason: CopyAbsence) => `This device cannot start without the server: ${NO_COPY[reason]}`,
-    sides: (names: readonly string[]) => names.join(' · '),
-    about: (ms: number) => `about ${count(Math.max(1, Math.round(ms / 60_000)), 'minute', 'minutes')}`,
-    open: 'Not over yet',
-    goOn: 'Go on',
-    startedBy: (name: string, when: string) => `${name}, begun ${when}`,
-    lastSeen: (when: string) => `last seen ${when}`,
-    faults: 'Procedure files that cannot be used',
-    line: (line: number) => `Line ${line}`,
-    mend: (how: string) => `Mend it: ${how}`,
-    settings: 'Settings of this device'
-  },
+  choose: chooseWordsEn,
 
   settings: {
     operator: 'Your name',
@@ -342,6 +315,8 @@ export const screenWordsEn = {
     sending: 'Still sending to the server.',
     unsent: (value: number) =>
       `The server is away. ${count(value, 'entry waits', 'entries wait')} on this device: keep the page open once the network is back.`,
+    failing: (why: string, value: number) =>
+      `The server keeps nothing just now: ${why} ${count(value, 'entry waits', 'entries wait')} on this device. Keep the page open until the server is mended.`,
     rejecting: (why: string) => `The server refuses part of the record: ${why}`,
     back: 'Back to the list'
   }

@@ -146,6 +146,21 @@ export function recordsContract(storage: RecordsStorage, runs: number): void {
       expect(await records.runs(2)).toEqual([first, second])
     })
 
+    test("goes by everyone's coming and going: a hand-over by somebody who only joined changes nobody else", async () => {
+      const phone = counting('phone')
+      const theirs = (at: number, fact: Parameters<ReturnType<typeof stamp>>[0]): RunEvent => ({
+        ...phone(at)(fact),
+        runId: 'a'
+      })
+      const handsOver = theirs(6, { type: 'handed-over', to: 'Finn' })
+      await records.addEvents(incoming(on('a', 1, STARTED), handsOver), 10)
+      expect(await records.runs(10)).toMatchObject([{ operator: 'Finn' }])
+      await records.addEvents(incoming(theirs(5, { type: 'joined', name: 'Eve' })), 11)
+      expect(await records.runs(10)).toMatchObject([{ operator: 'Ada' }])
+      await records.addEvents(incoming(theirs(7, { type: 'left', hands: 'tablet' })), 12)
+      expect(await records.runs(10)).toMatchObject([{ operator: 'Finn', lastAt: 7 }])
+    })
+
     test('waits for the start of a run that came in parts', async () => {
       const started = on('a', 1, STARTED)
       await records.addEvents(incoming(on('a', 5, { type: 'handed-over', to: 'Ben' })), 10)

@@ -48,6 +48,8 @@ export interface Kitchen {
   start(operator?: string): Promise<Page>
   /** The server does not answer any more, or answers again. */
   serverAway(away: boolean): void
+  /** The server's disk has no room for events any more, or has again. */
+  serverFull(full: boolean): void
   /** Lets time pass for the page and the server alike. */
   pass(ms: number): Promise<void>
   /** Time that only the server's boot clock and the device's wall clock see: the lid is closed. */
@@ -65,7 +67,12 @@ export async function kitchen(yamlText: string): Promise<Kitchen> {
   let away = false
   let sleptMs = 0
   const serverNow = () => origin + clock.steady() + sleptMs
-  const records = memoryRecords()
+  let isFull = false
+  const store = memoryRecords()
+  const records: Records = {
+    ...store,
+    addEvents: async (events, at) => (isFull ? { kind: 'no-room' } : store.addEvents(events, at))
+  }
   const procedure = aProcedure(yamlText)
   const canonical = canonicalJson(procedure)
   await records.publish({ hash: sha256(canonical), procedure, canonical, source: yamlText }, serverNow())
@@ -150,6 +157,9 @@ export async function kitchen(yamlText: string): Promise<Kitchen> {
     },
     serverAway(gone) {
       away = gone
+    },
+    serverFull(full) {
+      isFull = full
     },
     async pass(ms) {
       await clock.pass(ms)

@@ -59,7 +59,7 @@ describe('a cold start with the server away', () => {
     await knownDevice()
     place.serverAway(true)
     const page = await place.open()
-    expect(offersOf(page)).toMatchObject({ failure: 'unreachable', openRuns: [] })
+    expect(offersOf(page)).toMatchObject({ failure: { kind: 'unreachable' }, openRuns: [] })
     await beginOn(page)
     await workUntil(page, ({ kind }) => kind === 'finished')
     const { run, events, course } = page.run().session.$state.get()
@@ -110,7 +110,7 @@ describe('a cold start with the server away', () => {
   test('a device that was never here with the server says what it lacks', async () => {
     place.serverAway(true)
     const page = await place.openElsewhere()
-    expect(offersOf(page)).toEqual({ procedures: [], faults: [], openRuns: [], failure: 'unreachable' })
+    expect(offersOf(page)).toEqual({ procedures: [], faults: [], openRuns: [], failure: { kind: 'unreachable' } })
     await page.app.choose('unknown')
     expect(page.app.$failure.get()).toEqual({ kind: 'procedure-unavailable' })
     page.close()

@@ -127,15 +127,18 @@ describe('events', () => {
 describe('a server out of order', () => {
   const broken = (failing: Partial<Records>) => anApp({ records: { ...memoryRecords(), ...failing } })
 
-  test('whose disk is full is worth another try', async () => {
+  test('whose disk is full says so', async () => {
     shop = broken({ addEvents: async () => ({ kind: 'no-room' }) })
-    expect(await link.send([started])).toEqual({ kind: 'failed', failure: { kind: 'unreachable' } })
+    expect(await link.send([started])).toMatchObject({
+      kind: 'failed',
+      failure: { kind: 'failing', status: 507, title: 'The disk is full' }
+    })
   })
 
-  test('whose store fails is worth another try, and only its own log says why', async () => {
+  test('whose store fails says so, and only its own log says why', async () => {
     const failing = broken({ addEvents: () => Promise.reject(new Error('the store is on fire')) })
     shop = failing
-    expect(await link.send([started])).toEqual({ kind: 'failed', failure: { kind: 'unreachable' } })
+    expect(await link.send([started])).toMatchObject({ kind: 'failed', failure: { kind: 'failing', status: 500 } })
     expect(failing.logged.join()).toContain('the store is on fire')
     shop = anApp()
   })

@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
+import { guardsOf } from '../../src/app/guards.ts'
 import type { Call } from '../../src/core/run/call.ts'
 import { replay } from '../../src/core/run/reduce.ts'
 import { wordsEn } from '../../src/core/talk/words.en.ts'
@@ -25,6 +26,18 @@ async function workUntil(page: Page, until: (call: Call) => boolean): Promise<vo
     for (const word of words) await say(place, page, word)
   }
 }
+
+const guardsOn = ({ app }: Page) =>
+  guardsOf({
+    ears: app.$ears.get(),
+    mouth: app.$mouth.get(),
+    alarm: app.$alarm.get(),
+    screenLock: app.$screenLock.get(),
+    link: app.$link.get(),
+    clock: app.$clock.get(),
+    voiceElsewhere: app.$voiceElsewhere.get(),
+    lockReach: app.$lockReach.get()
+  })
 
 const bothWait = (page: Page) => (call: Call) => {
   const { lanes } = page.run().session.$state.get().run
@@ -201,6 +214,25 @@ describe('bad days', () => {
     expect(page.app.$link.get()).toMatchObject({ kind: 'away' })
     await say(place, page, 'yes')
     place.serverAway(false)
+    await place.pass(20_000)
+    expect(page.app.$link.get()).toEqual({ kind: 'linked' })
+    const { run, events } = page.run().session.$state.get()
+    expect((await place.records.eventsAfter(run.id, 0)).events.length).toBe(events.length)
+    page.close()
+  })
+
+  test('a server with a full disk is named on the screen in its own words, and gets everything once it has room', async () => {
+    const page = await place.start()
+    place.serverFull(true)
+    await say(place, page, 'all done')
+    await place.pass(20_000)
+    const server = guardsOn(page).find(({ name }) => name === 'server')
+    expect(server).toMatchObject({ health: 'dead', fault: 'server-failing' })
+    if (server?.health !== 'dead') throw new Error('The server looks alive.')
+    expect(server.said).toContain('The disk is full')
+    expect(server.amount).toBeGreaterThan(0)
+    await say(place, page, 'yes')
+    place.serverFull(false)
     await place.pass(20_000)
     expect(page.app.$link.get()).toEqual({ kind: 'linked' })
     const { run, events } = page.run().session.$state.get()

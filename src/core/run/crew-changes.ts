@@ -1,6 +1,23 @@
 /** How the pairs of hands change. */
 import type { LaneId } from '../procedure/procedure.ts'
-import { handsOf, type Hands, type Run } from './run.ts'
+import type { RunEvent } from './event.ts'
+import { handsIn, type Hands, type Run } from './run.ts'
+
+export type CrewChange = Extract<RunEvent, { type: 'joined' | 'left' | 'handed-over' }>
+
+/** The crew after somebody came, went or took over; null when the event does not fit. */
+export function crewAfter(crew: readonly Hands[], event: CrewChange): readonly Hands[] | null {
+  switch (event.type) {
+    case 'joined':
+      return crew.some(({ device }) => device === event.device) ? null : [...crew, newHands(event.device, event.name)]
+    case 'left': {
+      const rest = crew.filter(({ device }) => device !== event.hands)
+      return rest.length === 0 || rest.length === crew.length ? null : rest
+    }
+    case 'handed-over':
+      return changed(crew, event.device, (hands) => ({ ...interrupted(hands), name: event.to }))
+  }
+}
 
 export function newHands(device: string, name: string): Hands {
   return { device, name, focus: null, chosen: false, returned: false, restUntil: null }
@@ -13,24 +30,26 @@ export function handsOn(
   lane: LaneId,
   { chosen = false, restUntil = null }: Partial<Pick<Hands, 'chosen' | 'restUntil'>> = {}
 ): Run {
-  return changed(run, device, (hands) => ({
+  const crew = changed(run.crew, device, (hands) => ({
     ...hands,
     focus: lane,
     chosen,
     restUntil,
     returned: hands.focus === lane ? hands.returned : hands.focus !== null && run.lanes[lane]?.last !== null
   }))
+  return { ...run, crew }
 }
 
 /** They have done something on the lane, so they know where they are. */
 export function handsWorked(run: Run, device: string, lane: LaneId): Run {
-  return changed(run, device, (hands) => ({
+  const crew = changed(run.crew, device, (hands) => ({
     ...hands,
     focus: lane,
     chosen: hands.chosen && hands.focus === lane,
     restUntil: null,
     returned: false
   }))
+  return { ...run, crew }
 }
 
 /** Whoever carries on, or is back from a pause, has to find the place again. */
@@ -38,11 +57,7 @@ export function interrupted(hands: Hands): Hands {
   return { ...hands, returned: hands.focus !== null }
 }
 
-export function handedOver(run: Run, device: string, name: string): Run {
-  return changed(run, device, (hands) => ({ ...interrupted(hands), name }))
-}
-
-function changed(run: Run, device: string, change: (hands: Hands) => Hands): Run {
-  const mine = handsOf(run, device)
-  return { ...run, crew: run.crew.map((hands) => (hands === mine ? change(hands) : hands)) }
+function changed(crew: readonly Hands[], device: string, change: (hands: Hands) => Hands): readonly Hands[] {
+  const mine = handsIn(crew, device)
+  return crew.map((hands) => (hands === mine ? change(hands) : hands))
 }

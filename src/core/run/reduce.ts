@@ -4,7 +4,7 @@
  */
 import { laneOf, type Course, type LaneStep } from '../procedure/course.ts'
 import { compareEvents, type RunEvent, type StepRef } from './event.ts'
-import { handedOver, handsOn, interrupted, newHands } from './crew-changes.ts'
+import { crewAfter, handsOn, interrupted, newHands } from './crew-changes.ts'
 import { answered, attended, caughtUp, completed, corrected, laneChanged } from './lane-changes.ts'
 import { phaseOf } from './phase.ts'
 import { laneStateOf, roundOf, type LaneState, type Run } from './run.ts'
@@ -143,19 +143,15 @@ function apply(course: Course, run: Run, event: RunEvent): Run | null {
     case 'rest-called':
       return laneStateOf(run, event.lane) ? handsOn(run, event.device, event.lane, { restUntil: event.until }) : null
     case 'joined':
-      return run.crew.some(({ device }) => device === event.device)
-        ? null
-        : { ...run, crew: [...run.crew, newHands(event.device, event.name)] }
-    case 'left': {
-      const crew = run.crew.filter(({ device }) => device !== event.hands)
-      return crew.length === 0 || crew.length === run.crew.length ? null : { ...run, crew }
+    case 'left':
+    case 'handed-over': {
+      const crew = crewAfter(run.crew, event)
+      return crew && { ...(event.type === 'handed-over' ? withoutCautions(run) : run), crew }
     }
     case 'paused':
       return run.status === 'running' ? { ...run, status: 'paused' } : null
     case 'resumed':
       return run.status === 'paused' ? { ...run, status: 'running', crew: run.crew.map(interrupted) } : null
-    case 'handed-over':
-      return handedOver(withoutCautions(run), event.device, event.to)
     case 'run-finished':
       return everyLaneOver(course, run) ? { ...run, status: 'finished', endedAt: event.at } : null
     case 'run-abandoned':

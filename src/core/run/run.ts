@@ -79,7 +79,11 @@ export const FIRST_HANDS = ''
 
 /** The pair of hands that a device speaks to. One that has not joined speaks for the first pair. */
 export function handsOf(run: Run, device: string): Hands {
-  return run.crew.find((hands) => hands.device === device) ?? run.crew[0] ?? NOBODY
+  return handsIn(run.crew, device)
+}
+
+export function handsIn(crew: Run['crew'], device: string): Hands {
+  return crew.find((hands) => hands.device === device) ?? crew[0] ?? NOBODY
 }
 
 const NOBODY: Hands = { device: FIRST_HANDS, name: '', focus: null, chosen: false, returned: false, restUntil: null }

@@ -1,5 +1,6 @@
 import { useStore } from '../use-store.ts'
 import type { Offers } from '../../app/app.ts'
+import { serverSaid } from '../../app/server-said.ts'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
 import { Faults } from './faults.tsx'
@@ -26,7 +27,11 @@ export function Choose({ offers }: { readonly offers: Offers | null }) {
         <>
           {offers.failure !== null && (
             <div class="state-note" role="alert">
-              <p>{offers.failure === 'unreachable' ? words.choose.unreachable : words.choose.failed(offers.failure)}</p>
+              <p>
+                {offers.failure.kind === 'unreachable'
+                  ? words.choose.unreachable
+                  : words.choose.failed(serverSaid(offers.failure))}
+              </p>
               <Press onPress={() => void app.list()}>{words.choose.again}</Press>
             </div>
           )}

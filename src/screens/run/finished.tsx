@@ -106,6 +106,8 @@ function linkText(link: LinkState, words: ScreenWords['finished']): string {
       return words.sending
     case 'away':
       return words.unsent(link.unsent)
+    case 'failing':
+      return words.failing(link.why, link.unsent)
     case 'rejecting':
       return words.rejecting(link.why)
   }

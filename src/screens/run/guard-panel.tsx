@@ -52,8 +52,12 @@ function GuardLine({ guard }: { readonly guard: Guard }) {
 function Amount({ guard }: { readonly guard: Extract<Guard, { health: 'dead' }> }) {
   const { guards: words } = useWords()
   const { manner } = useTold()
-  if (guard.said !== '') return <q>{guard.said}</q>
-  if (guard.fault === 'server-away') return <>{words.unsent(guard.amount)}</>
+  if (guard.name === 'server')
+    return (
+      <>
+        {guard.said !== '' && <q>{guard.said}</q>} {words.unsent(guard.amount)}
+      </>
+    )
   if (guard.name === 'clock') return <>{words.moved(manner.words.duration(Math.abs(guard.amount)))}</>
   return null
 }

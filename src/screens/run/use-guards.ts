@@ -11,6 +11,7 @@ export function useGuards(): readonly Guard[] {
     screenLock: useStore(app.$screenLock),
     link: useStore(app.$link),
     clock: useStore(app.$clock),
-    voiceElsewhere: useStore(app.$voiceElsewhere)
+    voiceElsewhere: useStore(app.$voiceElsewhere),
+    lockReach: useStore(app.$lockReach)
   })
 }

@@ -1,0 +1,48 @@
+/** What a list shows of a run, without a replay. Events may come in any order and in parts; it ends up the same. */
+import { crewAfter, newHands, type CrewChange } from './crew-changes.ts'
+import { compareEvents, type RunEvent } from './event.ts'
+import type { Hands } from './run.ts'
+
+type Started = Extract<RunEvent, { type: 'run-started' }>
+
+export interface ListedRun {
+  /** The first of its kind in the order of events, as a replay takes it; null while it has not come. */
+  readonly started: Started | null
+  /** In the order of events. */
+  readonly crewChanges: readonly CrewChange[]
+  /** Trusted epoch ms of the latest event; 0 without any. */
+  readonly lastAt: number
+  readonly open: boolean
+}
+
+export const UNHEARD_OF: ListedRun = { started: null, crewChanges: [], lastAt: 0, open: true }
+
+/** With one more event, which must not have been counted before. */
+export function listedWith(run: ListedRun, event: RunEvent): ListedRun {
+  const lastAt = Math.max(run.lastAt, event.at)
+  switch (event.type) {
+    case 'run-started':
+      return { ...run, lastAt, started: run.started && compareEvents(run.started, event) < 0 ? run.started : event }
+    case 'joined':
+    case 'left':
+    case 'handed-over':
+      return { ...run, lastAt, crewChanges: [...run.crewChanges, event].sort(compareEvents) }
+    case 'run-finished':
+    case 'run-abandoned':
+      return { ...run, lastAt, open: false }
+    default:
+      return { ...run, lastAt }
+  }
+}
+
+/** The name of the first pair of hands; empty while nobody has said that the run started. */
+export function operatorOf({ started, crewChanges }: ListedRun): string {
+  if (!started) return ''
+  const crew = crewChanges
+    .filter((change) => compareEvents(started, change) < 0)
+    .reduce<readonly Hands[]>(
+      (before, change) => crewAfter(before, change) ?? before,
+      [newHands(started.device, started.by)]
+    )
+  return crew[0]?.name ?? ''
+}

@@ -1,0 +1,40 @@
+/** English texts of the first screen; a part of screens/words.en.ts. */
+import type { CopyAbsence } from '../../app/page-updates.ts'
+import { count } from '../count.en.ts'
+
+/** Why no copy of the page is kept, and how a person can mend it. */
+const NO_COPY: Readonly<Record<CopyAbsence, string>> = {
+  insecure:
+    'this address is not a safe connection. Open the page by https, or on the machine with the server by http://localhost.',
+  unsupported: 'this browser keeps no copy of the page. Leave its private mode, or use another browser.',
+  failed:
+    'the copy of the page could not be kept. Make room on this device, and open the page once more with the server there.'
+}
+
+export const chooseWordsEn = {
+  title: 'What will you clean?',
+  loading: 'Looking for procedures and runs that are not over.',
+  none: 'There are no procedures yet. Put procedure files into the folder the server reads.',
+  unreachable:
+    'The server cannot be reached. Procedures and runs that are kept on this device work without it, and are sent later.',
+  failed: (detail: string) => `The server answered with trouble: ${detail}`,
+  again: 'Look again',
+  mayBeCleared:
+    'This browser may delete what is kept here when it needs room. Put this page on the home screen of the device, so that it does not.',
+  startsAlone: 'This device also starts without the server.',
+  newer: 'A newer version of this page is ready.',
+  takeNewer: 'Take it now',
+  newerHeldBack:
+    'A newer version of this page is ready, but another tab has a run open. Take it when that run is over, or close every tab and open this page again.',
+  needsServer: (reason: CopyAbsence) => `This device cannot start without the server: ${NO_COPY[reason]}`,
+  sides: (names: readonly string[]) => names.join(' · '),
+  about: (ms: number) => `about ${count(Math.max(1, Math.round(ms / 60_000)), 'minute', 'minutes')}`,
+  open: 'Not over yet',
+  goOn: 'Go on',
+  startedBy: (name: string, when: string) => `${name}, begun ${when}`,
+  lastSeen: (when: string) => `last seen ${when}`,
+  faults: 'Procedure files that cannot be used',
+  line: (line: number) => `Line ${line}`,
+  mend: (how: string) => `Mend it: ${how}`,
+  settings: 'Settings of this device'
+}
