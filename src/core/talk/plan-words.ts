@@ -12,7 +12,8 @@ export function readyWords(told: Told): readonly string[] {
   if (outlook === null) return [words.noPlanYet]
   const ready = readyAt(outlook)
   if (ready === null) return [words.noPlan]
-  const end = Math.max(ready, at)
+  // As on the screen: to the minute, never promised early.
+  const end = Math.ceil(Math.max(ready, at) / MINUTE_MS) * MINUTE_MS
   return [words.readyAbout(clock(told, end), words.duration(toMinute(end - at)))]
 }
 

@@ -1,6 +1,6 @@
 import { useStore } from '../use-store.ts'
-import { shopTime } from '../../app/shop-time.ts'
 import { handsOf } from '../../core/run/run.ts'
+import { timeOfDay } from '../../core/talk/time-of-day.ts'
 import { useRun, useSurroundings } from '../surroundings.ts'
 import { GuardStrip } from './guard-strip.tsx'
 
@@ -17,7 +17,7 @@ export function RunHead() {
 /** Stands large: it is what is asked most from across the room. A touch has it said. */
 function ReadyBy() {
   const { session, conductor, $finish } = useRun()
-  const { words, zone } = useSurroundings()
+  const { app, words, zone } = useSurroundings()
   const { run } = useStore(session.$state)
   const finish = useStore($finish)
   return (
@@ -32,7 +32,7 @@ function ReadyBy() {
       <span class="operator-name">{handsOf(run, session.device).name}</span>
       {finish !== null && (
         <span>
-          {words.run.ready} <b>{shopTime(finish, run.from?.zone ?? zone)}</b>
+          {words.run.ready} <b>{timeOfDay(finish, run.from?.zone ?? zone, app.manner().words.locale)}</b>
         </span>
       )}
     </button>
