@@ -1,0 +1,41 @@
+/**
+ * Symmetric positive definite systems by the factorization A = L Lᵀ (Cholesky; Golub and Van Loan, Matrix Computations,
+ * section 4.2, from memory).
+ */
+export type Matrix = readonly Float64Array[]
+
+/** The lower triangle L; rows of A are used up to the diagonal. */
+export function factorized(a: Matrix): Matrix {
+  const l = a.map((row) => Float64Array.from(row))
+  l.forEach((row, i) => {
+    for (let j = 0; j <= i; j += 1) {
+      const other = l[j] ?? row
+      let sum = row[j] ?? 0
+      for (let k = 0; k < j; k += 1) sum -= (row[k] ?? 0) * (other[k] ?? 0)
+      row[j] = i === j ? Math.sqrt(sum) : sum / (other[j] ?? 1)
+    }
+  })
+  return l
+}
+
+/** x with L x = b. The quadratic form bᵀ A⁻¹ b is its squared length. */
+export function forward(l: Matrix, b: Float64Array): Float64Array {
+  const x = Float64Array.from(b)
+  l.forEach((row, i) => {
+    let sum = x[i] ?? 0
+    for (let k = 0; k < i; k += 1) sum -= (row[k] ?? 0) * (x[k] ?? 0)
+    x[i] = sum / (row[i] ?? 1)
+  })
+  return x
+}
+
+/** x with A x = b. */
+export function solved(l: Matrix, b: Float64Array): Float64Array {
+  const x = forward(l, b)
+  for (let i = l.length - 1; i >= 0; i -= 1) {
+    let sum = x[i] ?? 0
+    for (let k = i + 1; k < l.length; k += 1) sum -= (l[k]?.[i] ?? 0) * (x[k] ?? 0)
+    x[i] = sum / (l[i]?.[i] ?? 1)
+  }
+  return x
+}
