@@ -39,3 +39,20 @@ export function solved(l: Matrix, b: Float64Array): Float64Array {
   }
   return x
 }
+
+/** The diagonal of A⁻¹. */
+export function inverseDiagonal(l: Matrix): Float64Array {
+  const column = new Float64Array(l.length)
+  return Float64Array.from(l, (own, k) => {
+    column[k] = 1 / (own[k] ?? 1)
+    let squares = (column[k] ?? 0) ** 2
+    for (let i = k + 1; i < l.length; i += 1) {
+      const row = l[i] ?? own
+      let sum = 0
+      for (let j = k; j < i; j += 1) sum -= (row[j] ?? 0) * (column[j] ?? 0)
+      column[i] = sum / (row[i] ?? 1)
+      squares += (column[i] ?? 0) ** 2
+    }
+    return squares
+  })
+}

@@ -4,6 +4,7 @@
  */
 import type { PlannedTask } from '../plan.ts'
 import type { Problem } from '../problem.ts'
+import type { Interruptions } from './interruptions.ts'
 import type { LearnedTimes, Pace } from './learned-times.ts'
 import { newVariable, noMoments, orLater, put, take } from './moments.ts'
 import { skewedBelow } from './normal.ts'
@@ -16,6 +17,7 @@ export interface FinishTimes {
   readonly p95: number
 }
 
+const SECOND_MS = 1000
 /** Paces looked at, over so many standard deviations on each side. */
 const PACES = 41
 const REACH = 4
@@ -26,7 +28,7 @@ const UNKNOWN_LOG_VARIANCE = 0.5
 export function finishTimes(
   problem: Problem,
   order: readonly PlannedTask[],
-  { steps }: Pick<LearnedTimes, 'steps'>,
+  { steps, interruptions }: Pick<LearnedTimes, 'steps' | 'interruptions'>,
   pace: Pace
 ): FinishTimes {
   const precedence = precedenceOf(problem, order)
@@ -39,7 +41,7 @@ export function finishTimes(
   const finishes = Array.from({ length: count }, (_, index): Finish => {
     const z = count === 1 ? 0 : REACH * ((2 * index) / (count - 1) - 1)
     const factor = Math.exp(z * spread - pace.logVariance / 2)
-    return { weight: Math.exp((-z * z) / 2), ...finishAt(precedence, relative, factor) }
+    return { weight: Math.exp((-z * z) / 2), ...finishAt(precedence, relative, factor, interruptions) }
   })
   return { p50: quantile(finishes, 0.5), p80: quantile(finishes, 0.8), p95: quantile(finishes, 0.95) }
 }
@@ -54,7 +56,8 @@ interface Finish {
 function finishAt(
   { places, tasks, finish }: Precedence,
   relative: readonly number[],
-  factor: number
+  factor: number,
+  { lost, squared: lostSquared, cubed: lostCubed }: Interruptions
 ): Pick<Finish, 'mean' | 'deviation' | 'skew'> {
   const moments = noMoments(places)
   const variable = newVariable(places)
@@ -69,9 +72,9 @@ function finishAt(
     // Of a lognormal: its variance and third central moment, in terms of the squared coefficient of variation.
     const squared = relative[index] ?? 0
     latest(after)
-    variable.mean += mean
-    variable.variance += mean ** 2 * squared
-    variable.third += mean ** 3 * squared ** 2 * (squared + 3)
+    variable.mean += mean + mean * lost
+    variable.variance += mean ** 2 * squared + mean * lostSquared * SECOND_MS
+    variable.third += mean ** 3 * squared ** 2 * (squared + 3) + mean * lostCubed * SECOND_MS ** 2
     put(variable, moments, into)
   })
   latest(finish)

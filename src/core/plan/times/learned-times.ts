@@ -8,7 +8,8 @@
  * gets an inverse gamma prior, as in the normal-inverse-gamma model (Murphy, Conjugate Bayesian Analysis of the Gaussian
  * Distribution, 2007). All from memory.
  */
-import { fittedEffects, WHOLE_WITHIN, type Beliefs, type Effect } from './effects.ts'
+import { cutSquare, fittedEffects, type Beliefs, type Effect } from './effects.ts'
+import { interruptionsIn, type Interruptions } from './interruptions.ts'
 import type { TimeSample } from './time-sample.ts'
 
 export interface StepTime {
@@ -34,6 +35,7 @@ export interface LearnedTimes {
   readonly steps: Readonly<Record<string, StepTime>>
   /** Of a run that has not begun. */
   readonly pace: Pace
+  readonly interruptions: Interruptions
 }
 
 /** A step as its author wrote it. */
@@ -45,15 +47,14 @@ export interface StatedTime {
 /** Variances before any run: guesses, no source. A stated time weighs as much as one time taken. */
 const BELIEFS: Beliefs = {
   noise: 0.35 ** 2,
-  effects: { shop: 0.2 ** 2, operator: 0.15 ** 2, machine: 0.1 ** 2, step: 0.35 ** 2, day: 0.12 ** 2 },
-  dayWeight: 10
+  effects: { shop: 0.25 ** 2, operator: 0.2 ** 2, machine: 0.1 ** 2, step: 0.35 ** 2, day: 0.15 ** 2 },
+  noiseWeight: 20,
+  dayWeight: 5
 }
-/** What is believed of a step's noise weighs as much as so many times taken; a guess. */
-const NOISE_WEIGHT = 10
+/** That a step is as noisy as all steps are weighs as much as so many of its own times; a guess. */
+const OWN_NOISE_WEIGHT = 10
 /** People, machines and ways of working change: what is older says little. A guess. */
 const MOST_RUNS = 60
-/** What is left of a normal variance when everything beyond two standard deviations counts as two (normal table). */
-const LEFT_OF_VARIANCE = 0.9205
 
 /** `samples` of one procedure, at any machine, by anybody; the answer is for one operator at one machine. */
 export function learnedTimes(
@@ -69,21 +70,19 @@ export function learnedTimes(
   const rows = newest(samples).flatMap((sample) => {
     const from = ground.get(sample.step)
     if (from === undefined || !(sample.seconds > 0)) return []
-    return [{ step: sample.step, effects: effectsIn(sample), value: Math.log(sample.seconds) - from }]
+    return [{ ...sample, effects: effectsIn(sample), value: Math.log(sample.seconds) - from }]
   })
   const fit = fittedEffects(rows, BELIEFS)
   const common = commonTo(machine, operator)
   const commonVariance = fit.varianceOf(common)
+  const times = rows.map((row) => ({ ...row, rest: row.value - fit.sumOf(row.effects) }))
   const restsOf = new Map<string, number[]>(timed.map(({ id }) => [id, []]))
-  for (const { step, effects, value } of rows) restsOf.get(step)?.push(value - fit.sumOf(effects))
+  for (const { step, rest } of times) restsOf.get(step)?.push(rest)
   const learned = timed.map(({ id }): readonly [string, StepTime] => {
     const own: Effect = { kind: 'step', name: id }
     const rests = restsOf.get(id) ?? []
-    const weight = NOISE_WEIGHT + rests.length
-    const squares =
-      NOISE_WEIGHT * BELIEFS.noise +
-      rests.reduce((sum, rest) => sum + cutSquare(rest), 0) / LEFT_OF_VARIANCE +
-      (cutSquare(fit.sumOf([own])) * BELIEFS.noise) / BELIEFS.effects.step
+    const weight = OWN_NOISE_WEIGHT + rests.length
+    const squares = OWN_NOISE_WEIGHT * fit.noise + rests.reduce((sum, rest) => sum + cutSquare(rest, fit.noise), 0)
     const logMedian = (ground.get(id) ?? 0) + fit.sumOf([...common, own])
     const unknown = Math.max(0, fit.varianceOf([...common, own]) - commonVariance)
     return [
@@ -97,7 +96,11 @@ export function learnedTimes(
       }
     ]
   })
-  return { steps: Object.fromEntries(learned), pace: { logMean: 0, logVariance: fit.dayVariance + commonVariance } }
+  return {
+    steps: Object.fromEntries(learned),
+    pace: { logMean: 0, logVariance: fit.dayVariance + commonVariance },
+    interruptions: interruptionsIn(times, fit.noise)
+  }
 }
 
 function commonTo(machine: string, operator: string): readonly Effect[] {
@@ -110,10 +113,6 @@ function commonTo(machine: string, operator: string): readonly Effect[] {
 
 function effectsIn({ step, machine, operator, run }: TimeSample): readonly Effect[] {
   return [...commonTo(machine, operator), { kind: 'step', name: step }, { kind: 'day', name: run }]
-}
-
-function cutSquare(rest: number): number {
-  return Math.min(rest ** 2, WHOLE_WITHIN ** 2 * BELIEFS.noise)
 }
 
 function newest(samples: readonly TimeSample[]): readonly TimeSample[] {

@@ -1,6 +1,6 @@
 /** How today goes: the pace of a run, from the steps done so far. */
 import type { LearnedTimes, Pace } from './learned-times.ts'
-import { WHOLE_WITHIN } from './effects.ts'
+import { wholeShare } from './effects.ts'
 import type { TimeSample } from './time-sample.ts'
 
 const ROUNDS = 8
@@ -19,8 +19,7 @@ export function paceOf({ steps, pace }: LearnedTimes, samples: readonly TimeSamp
     let precision = 1 / pace.logVariance
     let sum = pace.logMean * precision
     for (const { rest, variance } of times) {
-      const away = Math.abs(rest - logMean) / Math.sqrt(variance)
-      const weight = (away <= WHOLE_WITHIN ? 1 : WHOLE_WITHIN / away) / variance
+      const weight = wholeShare(rest - logMean, variance) / variance
       precision += weight
       sum += weight * rest
     }

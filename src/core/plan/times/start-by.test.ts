@@ -83,7 +83,7 @@ test('the opening is the first moment of a day at which a clock in the shop show
       expect(minutesOf(shown) + putForward).toBe(minutesOf(time))
       expect(opensAt).toBeLessThan(following ?? 0)
     }),
-    { numRuns: 300 }
+    { numRuns: 100 }
   )
 })
 

@@ -8,16 +8,10 @@ import type { LaneId } from '../../procedure/procedure.ts'
 import { compareEvents, type RunEvent } from '../../run/event.ts'
 import { emptyRun, reduce, replay } from '../../run/reduce.ts'
 import { handsOf, type Run } from '../../run/run.ts'
+import { whereNext } from '../where-next.ts'
+import { doubtfulTimes, overlap, type Span } from './spans.ts'
 import { readyUntil, type ReadySince } from './ready-since.ts'
 import type { TimeSample } from './time-sample.ts'
-
-/** A device catches up with the server after every step, mostly by the time an answer takes. */
-const CLOSE_ENOUGH_MS = 1000
-
-interface Span {
-  readonly from: number
-  readonly to: number
-}
 
 interface Work {
   /** When these hands ended what they did before. */
@@ -62,6 +56,7 @@ export function timesInRun(course: Course, events: readonly RunEvent[], changeMs
     const hands = handsOf(run, event.device)
     const work = works.get(hands.device) ?? { free: at, lane: null, turned: at }
     works.set(hands.device, work)
+    const inHand = laneInHand(course, run, event.device, at)
     switch (event.type) {
       case 'step-done':
       case 'check-answered': {
@@ -92,11 +87,13 @@ export function timesInRun(course: Course, events: readonly RunEvent[], changeMs
       case 'lane-called':
       case 'lane-chosen':
       case 'rest-called':
-        if (hands.focus !== null && hands.focus !== event.lane) {
-          // What they leave had been begun, unless they are sent on in the moment it came up.
-          if (ready.has(hands.focus) && at > startOn(work, hands.focus)) broken.add(hands.focus)
-          work.turned = at
+        if (inHand === null || inHand === event.lane) break
+        // What they leave had been begun, unless they are sent on in the moment it came up.
+        if (at > startOn(work, inHand)) {
+          broken.add(inHand)
+          Object.assign(work, { free: at, lane: inHand })
         }
+        work.turned = at
         break
       case 'corrected':
         broken.add(event.lane)
@@ -108,12 +105,15 @@ export function timesInRun(course: Course, events: readonly RunEvent[], changeMs
       case 'taken-back': {
         const cancelled = ordered.find((other) => other.id === event.cancels)
         if (cancelled && 'lane' in cancelled && cancelled.lane !== null) broken.add(cancelled.lane)
+        if (inHand !== null) broken.add(inHand)
         break
       }
       case 'handed-over':
+        if (inHand !== null) broken.add(inHand)
+        break
       case 'left': {
-        const { focus } = event.type === 'left' ? handsOf(run, event.hands) : hands
-        if (focus !== null && ready.has(focus)) broken.add(focus)
+        const theirs = laneInHand(course, run, event.hands, at)
+        if (theirs !== null) broken.add(theirs)
         break
       }
       case 'run-started':
@@ -137,7 +137,7 @@ export function timesInRun(course: Course, events: readonly RunEvent[], changeMs
     if (event.type !== 'taken-back') run = reduce(course, run, event)
     ready = readyUntil(course, run, ready, at, at)
   }
-  const doubtful = counted.flatMap(doubtfulTimes)
+  const doubtful = doubtfulTimes(counted)
   return samples
     .filter(
       ({ device, from, to }) => !doubtful.some((span) => span.device === device && span.from <= to && from <= span.to)
@@ -152,15 +152,10 @@ export function timesInRun(course: Course, events: readonly RunEvent[], changeMs
     }))
 }
 
-/** What a device timed while its time lagged behind, or while somebody moved its clock. */
-function doubtfulTimes(event: RunEvent): readonly (Span & { readonly device: string })[] {
-  if (event.type === 'clock-moved') return [{ device: event.device, from: event.at, to: event.at }]
-  const isFar = event.type === 'clock-caught-up' && Math.abs(event.byMs) > CLOSE_ENOUGH_MS
-  return isFar ? [{ device: event.device, from: event.since, to: event.at }] : []
-}
-
-function overlap(spans: readonly Span[], from: number, to: number): number {
-  return spans.reduce((sum, span) => sum + Math.max(0, Math.min(to, span.to) - Math.max(from, span.from)), 0)
+/** The lane that some hands have something to do on. */
+function laneInHand(course: Course, run: Run, device: string, at: number): LaneId | null {
+  const assignment = whereNext(course, run, at, device)
+  return assignment.kind === 'hands' ? assignment.lane : null
 }
 
 function without(ready: ReadySince, lane: LaneId): ReadySince {
