@@ -33,6 +33,18 @@ const VIOLATIONS: readonly [what: string, file: string, text: string, rule: stri
   ['core imports a package', 'src/core/run/bad.ts', borrow('nanostores'), 'no-restricted-imports'],
   ['core imports valibot elsewhere', 'src/core/run/bad.ts', borrow('valibot'), 'no-restricted-imports'],
   ['core judges with valibot', 'src/core/sanitizer/bad.ts', borrow('valibot'), 'no-restricted-imports'],
+  [
+    'a folder below leaves the core',
+    'src/core/plan/times/bad.ts',
+    borrow('../../../app/app.ts'),
+    'no-restricted-imports'
+  ],
+  [
+    'core reckons days with date-fns elsewhere',
+    'src/core/plan/times/bad.ts',
+    borrow('date-fns'),
+    'no-restricted-imports'
+  ],
   ['core imports Node', 'src/core/procedure/bad.ts', borrow('node:fs'), 'no-restricted-imports'],
   ['core top imports a port', 'src/core/bad.ts', borrow('../ports/clock.ts'), 'no-restricted-imports'],
   [
