@@ -7,6 +7,7 @@ import { eventRoutes } from './routes/events.ts'
 import { liveRoutes } from './routes/live.ts'
 import { pageRoutes } from './routes/page.ts'
 import { procedureRoutes } from './routes/procedures.ts'
+import { timesRoutes } from './routes/times.ts'
 import { headers, sameOrigin } from './security.ts'
 import type { Records } from './storage/records.ts'
 
@@ -40,6 +41,7 @@ export function createApp({ records, faults, live, now, pageFolder, log }: AppPa
   app.all('/api/time', only('GET', 'HEAD'))
   app.route('/api', procedureRoutes(records, faults))
   app.route('/api', eventRoutes({ records, live, now }))
+  app.route('/api', timesRoutes(records))
   app.route('/api', liveRoutes(live, now))
   app.all('/api/*', notFound)
   if (pageFolder !== null) app.route('/', pageRoutes(pageFolder))

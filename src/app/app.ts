@@ -2,6 +2,7 @@
 import { atom, type ReadableAtom, type WritableAtom } from 'nanostores'
 import type { Course } from '../core/procedure/course.ts'
 import type { RunEvent } from '../core/run/event.ts'
+import { handsOf } from '../core/run/run.ts'
 import { listedWith, operatorOf, UNHEARD_OF } from '../core/run/listed-run.ts'
 import type { CatchUp } from '../core/time/trusted-time.ts'
 import { textIn, type Manner } from '../core/talk/call-words.ts'
@@ -15,6 +16,7 @@ import type { MouthState } from '../ports/mouth.ts'
 import type { ScreenLockState } from '../ports/screen-lock.ts'
 import { keepCatchUp } from './catch-up.ts'
 import { conduct, type Conductor } from './conductor.ts'
+import { learnTimes } from './known-times.ts'
 import { keepPlan, type LivePlan } from './live-plan.ts'
 import { openOutbox, type LinkState } from './outbox.ts'
 import type { Ports } from './ports.ts'
@@ -74,6 +76,8 @@ export interface App {
   readonly $lockReach: ReadableAtom<Locks['reach']>
   readonly speaker: Speaker
   readonly manner: () => Manner
+  /** Trusted time, epoch ms. */
+  readonly now: () => number
   /** Lists procedures and open runs again. */
   list(): Promise<void>
   choose(hash: string): Promise<void>
@@ -164,7 +168,8 @@ export async function startApp(ports: Ports): Promise<App> {
 
   function openRun(course: Course, runId: string, events: readonly RunEvent[], needsTap: boolean): void {
     const session = openSession(ports, { runId, course, events, device, now: time.now })
-    const plan = keepPlan(ports.planner, session, time.now)
+    const learning = learnTimes(ports, course, whoOf(course, handsOf(session.$state.get().run, device).name))
+    const plan = keepPlan(ports.planner, session, learning, time.now)
     const conductor = conduct(ports, {
       session,
       speaker,
@@ -180,6 +185,10 @@ export async function startApp(ports: Ports): Promise<App> {
     conductor.open()
     sync = syncRun(ports, { runId, taken: () => conductor.refresh() })
     void outbox.flush()
+  }
+
+  function whoOf(course: Course, operator: string) {
+    return { machine: textIn(course.procedure.machine, manner()), operator }
   }
 
   function takeVoice(): void {
@@ -277,13 +286,15 @@ export async function startApp(ports: Ports): Promise<App> {
     $lockReach,
     speaker,
     manner,
+    now: time.now,
     list,
     async choose(hash) {
       const course = await shelf.course(hash)
       if (course) $view.set({ kind: 'gather', hash, course })
       else $failure.set({ kind: 'procedure-unavailable' })
     },
-    wholePlan: (course) => planWhole(ports.planner, course),
+    wholePlan: async (course) =>
+      planWhole(ports.planner, course, await learnTimes(ports, course, whoOf(course, $settings.get().operator))),
     async backToChoice() {
       leaveRun()
       $view.set({ kind: 'choose', offers: null })

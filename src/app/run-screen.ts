@@ -1,7 +1,7 @@
 /** What the screen of an open run needs besides the run itself: rows, score, panels, and keys while it is open. */
 import { atom, computed, type ReadableAtom } from 'nanostores'
 import type { Course } from '../core/procedure/course.ts'
-import { readyAt } from '../core/plan/outlook.ts'
+import { readyTimes } from '../core/plan/outlook.ts'
 import type { Call } from '../core/run/call.ts'
 import { callKey } from '../core/talk/announce.ts'
 import { correctionsFor, textIn } from '../core/talk/call-words.ts'
@@ -14,7 +14,7 @@ import { answerOf, typeKey, type NumberCheck } from './number-entry.ts'
 import { openPanels, typedIn, type Panels } from './panels.ts'
 import type { Ports } from './ports.ts'
 import type { RunSession } from './run-session.ts'
-import { scoreOf, type Score } from './score.ts'
+import { scoreOf, type Note } from './score.ts'
 
 /** What the score shows of the past and the future, ms. */
 export const SCORE_BACK_MS = 4 * 60_000
@@ -31,8 +31,9 @@ export interface RunScreen {
   readonly conductor: Conductor
   readonly panels: Panels
   readonly $rows: ReadableAtom<readonly LaneRow[]>
-  readonly $score: ReadableAtom<Score>
-  /** When all will probably be complete, to the minute, trusted epoch ms; null while there is no plan. */
+  /** The score around now. */
+  readonly $notes: ReadableAtom<readonly Note[]>
+  /** When all is complete four times in five, to the minute, trusted epoch ms; null while there is no plan. */
   readonly $finish: ReadableAtom<number | null>
   /** A key of ours that is down, for showing how far a hold has come. */
   readonly $holding: ReadableAtom<Key | null>
@@ -100,10 +101,10 @@ function openRunScreen(
       return rows
     }),
     $finish: computed([plan.$outlook, $scoreAge], (outlook) => {
-      const ready = outlook && readyAt(outlook)
-      return ready === null ? null : Math.ceil(Math.max(ready, $now.get()) / MINUTE_MS) * MINUTE_MS
+      const ready = outlook && readyTimes(outlook)
+      return ready && Math.ceil(Math.max(ready.p80, $now.get()) / MINUTE_MS) * MINUTE_MS
     }),
-    $score: computed([session.$state, plan.$outlook, $scoreAge], ({ run }, outlook) =>
+    $notes: computed([session.$state, plan.$outlook, $scoreAge], ({ run }, outlook) =>
       scoreOf(course, run, outlook, { at: $now.get(), back: SCORE_BACK_MS, ahead: SCORE_AHEAD_MS })
     ),
     $holding,

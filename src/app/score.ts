@@ -1,5 +1,5 @@
 /** The run as a score: what each lane did, does and will probably do, laid along time. For the eye, never for a wait. */
-import { readyAt, type Outlook } from '../core/plan/outlook.ts'
+import type { Outlook } from '../core/plan/outlook.ts'
 import { isOver } from '../core/plan/send-to.ts'
 import type { Course } from '../core/procedure/course.ts'
 import type { LaneId } from '../core/procedure/procedure.ts'
@@ -14,12 +14,6 @@ export interface Note {
   readonly to: number
 }
 
-export interface Score {
-  readonly notes: readonly Note[]
-  /** When the run will probably be complete; null while there is no plan. */
-  readonly finish: number | null
-}
-
 export interface Window {
   readonly at: number
   /** How far back and ahead to look, ms. */
@@ -27,13 +21,14 @@ export interface Window {
   readonly ahead: number
 }
 
-export function scoreOf(course: Course, run: Run, outlook: Outlook | null, { at, back, ahead }: Window): Score {
+export function scoreOf(
+  course: Course,
+  run: Run,
+  outlook: Outlook | null,
+  { at, back, ahead }: Window
+): readonly Note[] {
   const notes = [...pastNotes(course, run, at), ...runningWaits(run, at), ...plannedNotes(run, outlook)]
-  const finish = outlook && readyAt(outlook)
-  return {
-    notes: notes.filter((note) => note.to > at - back && note.from < at + ahead),
-    finish: finish === null ? null : Math.max(finish, at)
-  }
+  return notes.filter((note) => note.to > at - back && note.from < at + ahead)
 }
 
 function plannedNotes(run: Run, outlook: Outlook | null): readonly Note[] {

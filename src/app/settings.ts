@@ -7,11 +7,13 @@ export interface Settings {
   readonly units: UnitSystem
   readonly site: string
   readonly operator: string
+  /** When the machine must be ready, `HH:MM` on the shop's clock; empty when nobody has said. */
+  readonly readyAt: string
   /** How far away the screen is read: it sets the size of everything. */
   readonly distance: 'hand' | 'near' | 'far'
 }
 
-const DEFAULTS: Settings = { units: 'us', site: '', operator: '', distance: 'near' }
+const DEFAULTS: Settings = { units: 'us', site: '', operator: '', readyAt: '', distance: 'near' }
 const KEY = 'settings'
 
 export async function openSettings(log: EventLog): Promise<WritableAtom<Settings>> {
@@ -29,11 +31,12 @@ function parse(text: string): Partial<Settings> {
   try {
     const value: unknown = JSON.parse(text)
     if (typeof value !== 'object' || value === null) return {}
-    const { units, site, operator, distance } = value as Record<string, unknown>
+    const { units, site, operator, readyAt, distance } = value as Record<string, unknown>
     return {
       ...(units === 'metric' || units === 'us' ? { units } : {}),
       ...(typeof site === 'string' ? { site } : {}),
       ...(typeof operator === 'string' ? { operator } : {}),
+      ...(typeof readyAt === 'string' ? { readyAt } : {}),
       ...(distance === 'hand' || distance === 'near' || distance === 'far' ? { distance } : {})
     }
   } catch {

@@ -54,7 +54,7 @@ const finishOf = async (answer: ReturnType<ReturnType<typeof world>['planner']['
 
 test('asks the worker and gives its answer', async () => {
   const { worker, planner, inPage } = world()
-  const answer = planner.forecast(PROBLEM, null)
+  const answer = planner.forecast(PROBLEM, null, null)
   worker.answer()
   expect(await finishOf(answer)).toBe(FINISH)
   expect(inPage()).toBe(0)
@@ -62,8 +62,8 @@ test('asks the worker and gives its answer', async () => {
 
 test('while one question is worked on, only the newest of those that come is kept', async () => {
   const { worker, planner } = world()
-  const answers = [1, 2, 3].map(() => planner.forecast(PROBLEM, null))
-  const whole = planner.preview(PROBLEM)
+  const answers = [1, 2, 3].map(() => planner.forecast(PROBLEM, null, null))
+  const whole = planner.preview(PROBLEM, null)
   expect(worker.asked).toHaveLength(1)
   worker.answer(0)
   worker.answer(1)
@@ -76,9 +76,9 @@ test('while one question is worked on, only the newest of those that come is kep
 
 test('an answer that comes twice is heeded once', async () => {
   const { worker, planner } = world()
-  const first = planner.forecast(PROBLEM, null)
+  const first = planner.forecast(PROBLEM, null, null)
   worker.answer(0)
-  const second = planner.forecast(PROBLEM, null)
+  const second = planner.forecast(PROBLEM, null, null)
   worker.answer(0)
   worker.answer(1)
   expect(await finishOf(first)).toBe(FINISH)
@@ -87,23 +87,23 @@ test('an answer that comes twice is heeded once', async () => {
 
 test('a worker that breaks is done without, the question in work included', async () => {
   const { worker, planner, inPage } = world()
-  const answer = planner.forecast(PROBLEM, null)
+  const answer = planner.forecast(PROBLEM, null, null)
   worker.dispatchEvent(new Event('error'))
   expect(await finishOf(answer)).toBe(FINISH)
   expect(worker.terminated).toBe(true)
-  expect(await finishOf(planner.forecast(PROBLEM, null))).toBe(FINISH)
+  expect(await finishOf(planner.forecast(PROBLEM, null, null))).toBe(FINISH)
   expect(inPage()).toBe(2)
 })
 
 test('works where workers are forbidden', async () => {
-  expect(await finishOf(world({ forbidden: true }).planner.forecast(PROBLEM, null))).toBe(FINISH)
+  expect(await finishOf(world({ forbidden: true }).planner.forecast(PROBLEM, null, null))).toBe(FINISH)
 })
 
 test('closed, it answers everything with nothing', async () => {
   const { worker, planner } = world()
-  const answers = [planner.forecast(PROBLEM, null), planner.forecast(PROBLEM, null)]
+  const answers = [planner.forecast(PROBLEM, null, null), planner.forecast(PROBLEM, null, null)]
   planner.close()
   expect(await Promise.all(answers)).toEqual([null, null])
-  expect(await planner.forecast(PROBLEM, null)).toBeNull()
+  expect(await planner.forecast(PROBLEM, null, null)).toBeNull()
   expect(worker.terminated).toBe(true)
 })

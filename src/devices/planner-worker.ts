@@ -26,6 +26,9 @@ interface Asked {
   readonly tell: (answer: PlanAnswer | null) => void
 }
 
+/** Where hands are sent goes before everything else. */
+const IN_ORDER: readonly PlanQuestion['kind'][] = ['forecast', 'learn', 'pace', 'preview']
+
 /** One question is worked on at a time; of those that come meanwhile only the newest of each kind is kept. */
 export function workerPlanner(
   startWorker: () => PlannerWorker,
@@ -64,7 +67,7 @@ export function workerPlanner(
 
   function next(): void {
     if (inWork || isClosed) return
-    const asked = waiting.get('forecast') ?? waiting.get('preview')
+    const asked = IN_ORDER.map((kind) => waiting.get(kind)).find((one) => one !== undefined)
     if (!asked) return
     waiting.delete(asked.question.kind)
     inWork = asked
@@ -89,13 +92,21 @@ export function workerPlanner(
   }
 
   return {
-    async forecast(problem, inHand) {
-      const answer = await ask({ kind: 'forecast', problem, inHand })
+    async forecast(problem, inHand, times) {
+      const answer = await ask({ kind: 'forecast', problem, inHand, times })
       return answer?.kind === 'forecast' ? answer.forecast : null
     },
-    async preview(problem) {
-      const answer = await ask({ kind: 'preview', problem })
+    async preview(problem, times) {
+      const answer = await ask({ kind: 'preview', problem, times })
       return answer?.kind === 'preview' ? answer.preview : null
+    },
+    async learn(samples, steps, who) {
+      const answer = await ask({ kind: 'learn', samples, steps, who })
+      return answer?.kind === 'learn' ? answer.learned : null
+    },
+    async pace(learned, course, events) {
+      const answer = await ask({ kind: 'pace', learned, course, events })
+      return answer?.kind === 'pace' ? answer.pace : null
     },
     close() {
       isClosed = true

@@ -5,7 +5,8 @@ import {
   readProceduresAnswer,
   readReceipt,
   readRunsAnswer,
-  readTimeAnswer
+  readTimeAnswer,
+  readTimesAnswer
 } from '../core/record/wire-answers.ts'
 import { readPublishedProcedure } from '../core/record/wire-procedure.ts'
 import type { Answered, ServerFailure, ServerLink } from '../ports/server.ts'
@@ -69,6 +70,10 @@ export function serverOverHttp({ base = '', timeoutMs = TIMEOUT_MS }: HttpOption
     async runs() {
       const answered = await ask('/api/runs', readRunsAnswer)
       return answered.kind === 'answered' ? { kind: 'answered', value: answered.value.runs } : answered
+    },
+    async times(procedureId) {
+      const answered = await ask(`/api/times/${encodeURIComponent(procedureId)}`, readTimesAnswer)
+      return answered.kind === 'answered' ? { kind: 'answered', value: answered.value.samples } : answered
     },
     events: (runId, after) => ask(`/api/runs/${encodeURIComponent(runId)}/events?after=${after}`, readEventsAnswer),
     send: (events) =>

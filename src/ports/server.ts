@@ -1,4 +1,5 @@
 /** The shop's server as the page sees it. */
+import type { TimeSample } from '../core/plan/times/time-sample.ts'
 import type { Procedure } from '../core/procedure/procedure.ts'
 import type { RunEvent } from '../core/run/event.ts'
 
@@ -23,8 +24,7 @@ export interface ProcedureListing {
   readonly summary: Procedure['summary']
   readonly machine: Procedure['machine']
   readonly sides: Procedure['sides']
-  /** Hands-on time plus the longest lane's waits, seconds; a first idea of how long it takes. */
-  /** For one pair of hands that follow the plan; null when there is none. */
+  /** Seconds for one pair of hands that follow the plan, in the times that the author stated; null when there is no plan. */
   readonly aboutSeconds: number | null
 }
 
@@ -58,6 +58,8 @@ export interface ServerLink {
   >
   procedure(hash: string): Promise<Answered<Procedure>>
   runs(): Promise<Answered<readonly RunListing[]>>
+  /** How long the hands took for each step of past runs of a procedure, whichever version of it. */
+  times(procedureId: string): Promise<Answered<readonly TimeSample[]>>
   /** Events of a run after a server position (0 for all), with the position to ask from next. */
   events(
     runId: string,

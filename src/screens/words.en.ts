@@ -156,7 +156,14 @@ export const screenWordsEn = {
     takes: (ms: number) => `About ${count(Math.max(1, Math.round(ms / 60_000)), 'minute', 'minutes')} for all of it.`,
     saves: (ms: number) => `${count(Math.round(ms / 60_000), 'minute', 'minutes')} less than one side after the other.`,
     savesNothing: 'One side after the other takes as long.',
-    estimated: 'Estimated from the times that the author wrote down.'
+    spread: (likely: number, sure: number) =>
+      `Four times in five within ${Math.ceil(likely / 60_000)}, almost surely within ${Math.ceil(sure / 60_000)}.`,
+    estimated: 'Estimated from the times that the author wrote down.',
+    learned: (runs: number) => `Learned from ${count(runs, 'run', 'runs')} before.`,
+    readyAt: 'It must be ready at',
+    startBy: (time: string) => `Start by ${time}.`,
+    tooLate: (ms: number) =>
+      `Too late for that by ${count(Math.ceil(ms / 60_000), 'minute', 'minutes')}. Tell whoever opens.`
   },
 
   failure: {

@@ -4,14 +4,16 @@ import { carriedRun, DONE, type CarriedRun } from '../../../tests/helpers/a-run.
 import type { LaneId } from '../procedure/procedure.ts'
 import { FIRST_HANDS, handsOf } from '../run/run.ts'
 import { forecast } from './forecast.ts'
-import { readyAt, reasonFor, lateIn, type Outlook } from './outlook.ts'
+import { readyTimes, reasonFor, lateIn, type Outlook } from './outlook.ts'
+import { NO_INTERRUPTIONS } from './times/interruptions.ts'
 import { AS_STATED, problemOf } from './problem-of-run.ts'
 
 const MINUTE = 60_000
+const TIMES = { steps: {}, interruptions: NO_INTERRUPTIONS, pace: { logMean: 0, logVariance: 0.02 } }
 
 function outlookOf(run: CarriedRun): Outlook {
   const { focus } = handsOf(run.run(), FIRST_HANDS)
-  return { at: run.at(), forecast: forecast(problemOf(run.course, run.run(), run.at(), AS_STATED), focus) }
+  return { at: run.at(), forecast: forecast(problemOf(run.course, run.run(), run.at(), AS_STATED), focus, TIMES) }
 }
 const why = (run: CarriedRun, lane: LaneId) => reasonFor(run.run(), FIRST_HANDS, lane, outlookOf(run))
 
@@ -57,10 +59,22 @@ describe('why here', () => {
   })
 })
 
-test('ready when the plan is over, counted from now', () => {
+test('ready when the plan is over, counted from now; sooner or later as times vary', () => {
   const run = carriedRun(aCourse(UNEVEN))
+  const ready = readyTimes(outlookOf(run))
   // 1 min on the left, its 20 min, then 5 min more there: everything else fits in between.
-  expect(readyAt(outlookOf(run))).toBe(run.at() + 26 * MINUTE)
+  const planned = run.at() + 26 * MINUTE
+  // Half of the runs end before what is the mean, since times are skewed.
+  expect(ready?.p50).toBeLessThan(planned)
+  expect(ready?.p50).toBeGreaterThan(planned - 2 * MINUTE)
+  expect(ready?.p80).toBeGreaterThan(planned)
+  expect(ready?.p95).toBeGreaterThan(ready?.p80 ?? 0)
+})
+
+test('how times vary not being known, no time is promised', () => {
+  const run = carriedRun(aCourse(UNEVEN))
+  const problem = problemOf(run.course, run.run(), run.at(), AS_STATED)
+  expect(readyTimes({ at: run.at(), forecast: forecast(problem, null, null) })).toBeNull()
 })
 
 test('a maximum that cannot be kept any more is named, with how late at best', () => {

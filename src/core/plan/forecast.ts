@@ -3,6 +3,8 @@ import type { LaneId } from '../procedure/procedure.ts'
 import { worstLateness, type Late } from './lateness.ts'
 import { DEFAULTS, planFor, type Plan, type Planned } from './plan.ts'
 import type { Problem } from './problem.ts'
+import { finishTimes, type FinishTimes } from './times/finish-times.ts'
+import type { LearnedTimes, Pace } from './times/learned-times.ts'
 
 export interface Forecast {
   readonly planned: Planned
@@ -10,7 +12,12 @@ export interface Forecast {
   readonly otherwise: readonly Otherwise[]
   /** The step that begins too late, where no order keeps every maximum; the worst of them. */
   readonly late: Late | null
+  /** How likely it is over by when; null where nothing can be planned, or no times are known. */
+  readonly finish: FinishTimes | null
 }
+
+/** How times vary, and how today goes. */
+export type Times = Pick<LearnedTimes, 'steps' | 'interruptions'> & { readonly pace: Pace }
 
 /** Beginning on `lane` instead. */
 export interface Otherwise {
@@ -25,9 +32,9 @@ export interface Otherwise {
 const SHARE = 0.25
 
 /** `inHand`: the lane whose step has been begun, or called; it is left before its end only for the sake of a maximum. */
-export function forecast(problem: Problem, inHand: LaneId | null): Forecast {
+export function forecast(problem: Problem, inHand: LaneId | null, times: Times | null): Forecast {
   const planned = planFor(problem, { ...DEFAULTS, firstOn: inHand })
-  if (planned.kind === 'fault') return { planned, otherwise: [], late: null }
+  if (planned.kind === 'fault') return { planned, otherwise: [], late: null, finish: null }
   const first = planned.plan.order[0]?.lane
   const others =
     problem.hands.length > 1
@@ -46,7 +53,8 @@ export function forecast(problem: Problem, inHand: LaneId | null): Forecast {
         // Sent elsewhere all the same: beginning there keeps no limit.
         misses: plan.limits.kind === 'kept' && other.plan.order[0]?.lane !== other.lane
       })),
-    late: plan.limits.kind === 'missed' ? worstLateness(problem, plan) : null
+    late: plan.limits.kind === 'missed' ? worstLateness(problem, plan) : null,
+    finish: times && finishTimes(problem, plan.order, times, times.pace)
   }
 }
 

@@ -3,6 +3,7 @@ import type { LaneId } from '../procedure/procedure.ts'
 import { handsOf, type Run } from '../run/run.ts'
 import type { Forecast } from './forecast.ts'
 import type { Late } from './lateness.ts'
+import type { FinishTimes } from './times/finish-times.ts'
 
 /** A forecast, and the moment (trusted epoch ms) that its times count from. */
 export interface Outlook {
@@ -10,10 +11,9 @@ export interface Outlook {
   readonly forecast: Forecast
 }
 
-/** When everything will be over if all goes as stated, trusted epoch ms; null when no plan could be made. */
-export function readyAt({ at, forecast }: Outlook): number | null {
-  const { planned } = forecast
-  return planned.kind === 'plan' ? at + planned.plan.finish : null
+/** When everything will be over, as likely as not, four times in five, and nearly always; trusted epoch ms. Null without a plan. */
+export function readyTimes({ at, forecast: { finish } }: Outlook): FinishTimes | null {
+  return finish && { p50: at + finish.p50, p80: at + finish.p80, p95: at + finish.p95 }
 }
 
 /** Why hands are on a lane. */

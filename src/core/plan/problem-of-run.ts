@@ -13,7 +13,7 @@ export interface PlanAssumptions {
 }
 
 /** Going to the other side and finding one's place there: a guess, common practice, no source. */
-const CHANGE_MS = 5000
+export const CHANGE_MS = 5000
 /** Putting right what is wrong on a lane, where nobody knows how long it takes: a guess. */
 const CORRECTION_MS = 60_000
 /** A step that takes longer than expected is still about to end, for all one knows. */

@@ -42,6 +42,19 @@ const runsAnswer = v.object({
   )
 })
 
+const timesAnswer = v.object({
+  samples: v.array(
+    v.object({
+      step: v.string(),
+      machine: v.string(),
+      operator: v.string(),
+      run: v.string(),
+      seconds: time,
+      at: time
+    })
+  )
+})
+
 const receipt = v.object({
   stored: v.array(v.string()),
   rejected: v.array(v.object({ id: v.string(), why: v.string() }))
@@ -59,6 +72,7 @@ function reader<const Shape extends v.GenericSchema>(shape: Shape) {
 export const readTimeAnswer = reader(timeAnswer)
 export const readProceduresAnswer = reader(proceduresAnswer)
 export const readRunsAnswer = reader(runsAnswer)
+export const readTimesAnswer = reader(timesAnswer)
 /** What became of each event sent. */
 export const readReceipt = reader(receipt)
 /** RFC 9457 problem details. */

@@ -1,6 +1,6 @@
 /** What is said of the plan: when all is ready, why the hands are where they are, and what cannot be kept. */
 import type { LaneId } from '../procedure/procedure.ts'
-import { lateIn, readyAt, reasonFor } from '../plan/outlook.ts'
+import { lateIn, readyTimes, reasonFor } from '../plan/outlook.ts'
 import { laneName, type Told } from './call-words.ts'
 import { timeOfDay } from './time-of-day.ts'
 
@@ -10,11 +10,17 @@ export function readyWords(told: Told): readonly string[] {
   const { at, outlook, manner } = told
   const { words } = manner
   if (outlook === null) return [words.noPlanYet]
-  const ready = readyAt(outlook)
-  if (ready === null) return [words.noPlan]
+  if (outlook.forecast.planned.kind === 'fault') return [words.noPlan]
+  const ready = readyTimes(outlook)
+  if (ready === null) return [words.noPlanYet]
   // As on the screen: to the minute, never promised early.
-  const end = Math.ceil(Math.max(ready, at) / MINUTE_MS) * MINUTE_MS
-  return [words.readyAbout(clock(told, end), words.duration(toMinute(end - at)))]
+  const [usual, likely, sure] = [ready.p50, ready.p80, ready.p95].map(
+    (time) => Math.ceil(Math.max(time, at) / MINUTE_MS) * MINUTE_MS
+  ) as [number, number, number]
+  return [
+    words.readyBy(clock(told, likely), words.duration(toMinute(likely - at))),
+    words.readySpread(clock(told, usual), clock(told, sure))
+  ]
 }
 
 /** Why the hands belong on `lane` now. */

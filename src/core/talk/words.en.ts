@@ -134,7 +134,9 @@ export const wordsEn = {
   },
   noWaits: 'All waits are over.',
 
-  readyAbout: (clock: string, left: string) => `Ready at about ${clock}, in ${left}.`,
+  /** Four times in five; then as likely as not, and 19 times in 20. */
+  readyBy: (clock: string, left: string) => `Probably ready by ${clock}, in ${left}.`,
+  readySpread: (usual: string, sure: string) => `With luck at ${usual}. Almost surely by ${sure}.`,
   noPlanYet: 'I have not worked that out yet.',
   noPlan: 'I cannot plan an order here. Work on each lane as the screen shows it.',
   whyChosen: (lane: string) => `You asked for ${lane}.`,

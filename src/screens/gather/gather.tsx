@@ -3,10 +3,12 @@ import { useState } from 'preact/hooks'
 import type { Course } from '../../core/procedure/course.ts'
 import { textIn } from '../../core/talk/call-words.ts'
 import { Field } from '../parts/field.tsx'
+import { later } from '../parts/later.tsx'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
-import { WholePlanView } from './whole-plan-view.tsx'
 import { PartList, SolutionList, SupplyList, ToolList } from './lists.tsx'
+
+const WholePlanView = later(async () => (await import('./whole-plan-view.tsx')).WholePlanView)
 
 /** What to have at hand before the start, and who it is. */
 export function Gather({ course }: { readonly course: Course }) {

@@ -3,6 +3,7 @@ import type { WholePlan } from '../../app/whole-plan.ts'
 import type { Course, Lane } from '../../core/procedure/course.ts'
 import { textIn } from '../../core/talk/call-words.ts'
 import { useSurroundings } from '../surroundings.ts'
+import { StartByNote } from './start-by-note.tsx'
 import './whole-plan.css'
 
 const MINUTE_MS = 60_000
@@ -27,8 +28,11 @@ export function WholePlanView({ course }: { readonly course: Course }) {
       {plan?.kind === 'plan' && (
         <>
           <p class="whole-facts">
-            <b>{words.gather.takes(plan.finish)}</b> <Saved plan={plan} /> <small>{words.gather.estimated}</small>
+            <b>{words.gather.takes(plan.likely?.p50 ?? plan.finish)}</b>{' '}
+            {plan.likely && words.gather.spread(plan.likely.p80, plan.likely.p95)} <Saved plan={plan} />{' '}
+            <small>{plan.runs === 0 ? words.gather.estimated : words.gather.learned(plan.runs)}</small>
           </p>
+          <StartByNote plan={plan} />
           <div class="whole-staves" aria-hidden="true">
             {course.lanes
               .filter(({ steps }) => steps.length > 0)

@@ -9,8 +9,8 @@ const percent = (ms: number) => `${((100 * ms) / WINDOW_MS).toFixed(3)}%`
 
 /** The notes of one lane. */
 export function Notes({ lane }: { readonly lane: LaneId }) {
-  const { $score, session } = useRun()
-  const { notes } = useStore($score)
+  const { $notes, session } = useRun()
+  const notes = useStore($notes)
   const { startedAt } = session.$state.get().run
   return (
     <span ref={useDrift()} class="notes">

@@ -13,7 +13,7 @@ import { simulatedFinish } from './simulated-finish.ts'
 
 const EMPTY = { readyMs: 0, latestMs: null, holds: [], tasks: [] }
 const A_TASK = { step: 'fill', round: 1, handsMs: 0, minMs: 0, maxMs: null, takes: [], frees: [], block: 0 }
-const EXACT = { budget: 100_000, slackMs: 0, stayMs: null }
+const EXACT = { budget: 100_000, slackMs: 0, firstOn: null }
 const SIZE: ProblemSize = { lanes: 3, tasks: 4, machineTasks: 2, tools: true, maxima: false, midway: true }
 
 /** Some random problems have no plan: a tool held across a whole-machine step, say. They are passed over. */

@@ -39,7 +39,7 @@ export function forecastCoverage(runs: number, shops: number, seed: number): Cov
 function oneForecast(runs: number, seed: number) {
   const { normal, uniform } = chance(seed)
   const problem = closingProblem(20, seed)
-  const planned = planFor(problem, { budget: 2000, slackMs: 0, stayMs: null })
+  const planned = planFor(problem, { budget: 2000, slackMs: 0, firstOn: null })
   if (planned.kind === 'fault') throw new Error(planned.fault.kind)
   const { order } = planned.plan
   const stated = new Map(order.map(({ step, start, end }) => [step, (end - start) / 1000]))
