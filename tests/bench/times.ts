@@ -6,7 +6,7 @@ import { learnedTimes } from '../../src/core/plan/times/learned-times.ts'
 import type { TimeSample } from '../../src/core/plan/times/time-sample.ts'
 import { timesInRun } from '../../src/core/plan/times/times-in-run.ts'
 import { layOut } from '../../src/core/procedure/course.ts'
-import { chance } from '../plan/times/chance.ts'
+import { lognormal, seeded } from '../helpers/seeded.ts'
 import { closingProblem } from '../plan/times/closing-problem.ts'
 import { simulatedFinish } from '../plan/times/simulated-finish.ts'
 import { timedRun } from '../plan/times/timed-run.ts'
@@ -54,14 +54,14 @@ function costOfFinish(): readonly Figure[] {
 
 function costOfLearning(): readonly Figure[] {
   const { order, steps } = planOf(1)
-  const { factor } = chance(1)
+  const chance = seeded(1)
   const samples = Array.from({ length: 60 }, (_, run) => {
-    const pace = factor(0.02)
+    const pace = lognormal(chance, 1, 0.15)
     return order.map((task): TimeSample => ({
       ...WHO,
       step: task.step,
       run: String(run),
-      seconds: stated(task).handsSeconds * pace * factor(0.16),
+      seconds: stated(task).handsSeconds * pace * lognormal(chance, 1, 0.4),
       at: run
     }))
   }).flat()

@@ -1,16 +1,16 @@
 /** An invented closing of a machine: two sides with the same steps, waits, a whole-machine step in the middle. */
 import type { Chain, Problem } from '../../../src/core/plan/problem.ts'
-import { chance } from './chance.ts'
+import { seeded } from '../../helpers/seeded.ts'
 
 export function closingProblem(stepsASide: number, seed: number): Problem {
-  const { uniform } = chance(seed)
-  const seconds = (least: number, most: number) => Math.round(least + uniform() * (most - least)) * 1000
+  const chance = seeded(seed)
+  const seconds = (least: number, most: number) => Math.round(least + chance() * (most - least)) * 1000
   const plain = { round: 1, maxMs: null, takes: [], frees: [] }
   const tasks = Array.from({ length: stepsASide }, (_, index) => ({
     ...plain,
     step: `step-${index}`,
     handsMs: seconds(10, 120),
-    minMs: uniform() < 0.08 ? seconds(120, 720) : 0,
+    minMs: chance() < 0.08 ? seconds(120, 720) : 0,
     block: index < stepsASide / 2 ? 0 : 1
   }))
   const side = (lane: string): Chain => ({ lane, tasks, readyMs: 0, latestMs: null, holds: [] })

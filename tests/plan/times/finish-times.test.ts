@@ -1,7 +1,7 @@
 /** The finish by moments against plans that are carried out thousands of times, from the plain statement. */
 import fc from 'fast-check'
 import { describe, expect, it, test } from 'vitest'
-import { planFor, type Plan } from '../../../src/core/plan/plan.ts'
+import { planFor, type Plan, type PlanOptions } from '../../../src/core/plan/plan.ts'
 import type { Problem } from '../../../src/core/plan/problem.ts'
 import { finishTimes, type FinishTimes } from '../../../src/core/plan/times/finish-times.ts'
 import { NO_INTERRUPTIONS } from '../../../src/core/plan/times/interruptions.ts'
@@ -13,7 +13,7 @@ import { simulatedFinish } from './simulated-finish.ts'
 
 const EMPTY = { readyMs: 0, latestMs: null, holds: [], tasks: [] }
 const A_TASK = { step: 'fill', round: 1, handsMs: 0, minMs: 0, maxMs: null, takes: [], frees: [], block: 0 }
-const EXACT = { budget: 100_000, slackMs: 0, firstOn: null }
+const EXACT: PlanOptions = { budget: 100_000, slackMs: 0, firstOn: null }
 const SIZE: ProblemSize = { lanes: 3, tasks: 4, machineTasks: 2, tools: true, maxima: false, midway: true }
 
 /** Some random problems have no plan: a tool held across a whole-machine step, say. They are passed over. */

@@ -9,7 +9,7 @@ import { learnedTimes } from '../../../src/core/plan/times/learned-times.ts'
 import { paceOf } from '../../../src/core/plan/times/pace.ts'
 import type { TimeSample } from '../../../src/core/plan/times/time-sample.ts'
 import { carrierOf } from './carried-out-plan.ts'
-import { chance } from './chance.ts'
+import { normal, seeded } from '../../helpers/seeded.ts'
 import { closingProblem } from './closing-problem.ts'
 import { A_STEP } from './a-step.ts'
 
@@ -37,22 +37,22 @@ export function forecastCoverage(runs: number, shops: number, seed: number): Cov
 }
 
 function oneForecast(runs: number, seed: number) {
-  const { normal, uniform } = chance(seed)
+  const chance = seeded(seed)
   const problem = closingProblem(20, seed)
   const planned = planFor(problem, { budget: 2000, slackMs: 0, firstOn: null })
   if (planned.kind === 'fault') throw new Error(planned.fault.kind)
   const { order } = planned.plan
   const stated = new Map(order.map(({ step, start, end }) => [step, (end - start) / 1000]))
   const steps = [...stated].map(([id, handsSeconds]) => ({ id, handsSeconds }))
-  const people = ['Ada', 'Ben', 'Cleo'].map((operator) => ({ operator, effect: normal() * TRUTH.operator }))
-  const common = normal() * TRUTH.shop + normal() * TRUTH.machine
-  const stepEffects = new Map(steps.map(({ id }) => [id, normal() * TRUTH.step]))
+  const people = ['Ada', 'Ben', 'Cleo'].map((operator) => ({ operator, effect: normal(chance) * TRUTH.operator }))
+  const common = normal(chance) * TRUTH.shop + normal(chance) * TRUTH.machine
+  const stepEffects = new Map(steps.map(({ id }) => [id, normal(chance) * TRUTH.step]))
 
   const aRun = (effect: number) => {
-    const level = common + effect + normal() * TRUTH.day
+    const level = common + effect + normal(chance) * TRUTH.day
     return order.map(({ step }) => {
-      const interrupted = uniform() < 1 / TRUTH.interrupted ? 5 : 1
-      const log = level + (stepEffects.get(step) ?? 0) + normal() * TRUTH.noise
+      const interrupted = chance() < 1 / TRUTH.interrupted ? 5 : 1
+      const log = level + (stepEffects.get(step) ?? 0) + normal(chance) * TRUTH.noise
       return { step, seconds: (stated.get(step) ?? 0) * Math.exp(log) * interrupted }
     })
   }

@@ -3,7 +3,7 @@ import type { PlannedTask } from '../../../src/core/plan/plan.ts'
 import type { FinishTimes } from '../../../src/core/plan/times/finish-times.ts'
 import type { Problem } from '../../../src/core/plan/problem.ts'
 import { carrierOf } from './carried-out-plan.ts'
-import { chance } from './chance.ts'
+import { normal, seeded } from '../../helpers/seeded.ts'
 
 export interface Spreads {
   /** Variance of the logarithm of each task's hands-on time, in the plan's order. */
@@ -19,7 +19,9 @@ export function simulatedFinish(
   trials: number,
   seed: number
 ): FinishTimes {
-  const { factor } = chance(seed)
+  const chance = seeded(seed)
+  // Lognormal, with mean 1.
+  const factor = (logVariance: number) => Math.exp(normal(chance) * Math.sqrt(logVariance) - logVariance / 2)
   const carriedOut = carrierOf(problem, order)
   const means = order.map(({ start, end }) => end - start)
   const finishes = evenNormals(trials)

@@ -19,7 +19,7 @@ export interface FinishTimes {
 
 const SECOND_MS = 1000
 /** Paces looked at, over so many standard deviations on each side. */
-const PACES = 41
+const PACES = 27
 const REACH = 4
 /** Of a time nobody knows anything about, such as putting something right: a guess. */
 const UNKNOWN_LOG_VARIANCE = 0.5
