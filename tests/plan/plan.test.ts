@@ -110,7 +110,11 @@ describe('limits', () => {
     const tight = problem([chain('left', [task(1000)], { latestMs: 0 })], { hands: ['left'] })
     expect(plan(tight, { ...EXACT, slackMs: 60_000 }).limits).toEqual({ kind: 'kept', withSlack: true })
     const gone = problem([chain('left', [task(1000)], { latestMs: -5000 })], { hands: ['left'] })
-    expect(plan(gone, { ...EXACT, slackMs: 60_000 }).limits).toEqual({ kind: 'missed', lateMs: 5000 })
+    expect(plan(gone, { ...EXACT, slackMs: 60_000 }).limits).toEqual({
+      kind: 'missed',
+      lateMs: 5000,
+      leastLateMs: 5000
+    })
   })
 })
 

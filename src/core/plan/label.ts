@@ -10,6 +10,7 @@ import { chainTable, type ChainTable } from './chain-table.ts'
 import { AT_MACHINE, finishBound, NOWHERE } from './finish-bound.ts'
 import type { Segment } from './segment.ts'
 import { toolOrder } from './tool-order.ts'
+import { twinsIn } from './twins.ts'
 
 export interface Label {
   readonly positions: readonly number[]
@@ -53,6 +54,7 @@ export function extenderOf(segment: Segment): ExtenderFor {
   const tools = toolOrder(segment)
   const best = finishBound(segment, tables)
   const radix = Math.max(...tables.map(({ length }) => length), 0) + 1
+  const twins = twinsIn(segment)
   const free = tables.map(() => 0)
   const ahead = Array.from({ length: size }, () => 0)
 
@@ -146,6 +148,8 @@ export function extenderOf(segment: Segment): ExtenderFor {
     const table = tables[chain] as ChainTable
     const position = label.positions[chain] ?? 0
     if (position >= table.length || !tools.isFree(label.positions, chain)) return null
+    const twin = twins[chain] ?? -1
+    if (position === 0 && twin >= 0 && label.positions[twin] === 0) return null
     const { bounds, last } = label
     const handsMs = table.hands[position] ?? 0
     const node = chain + 1

@@ -92,7 +92,7 @@ export function manyHandsBy(problem: Problem, rule: Rule): (Plan & { readonly mi
     lowerBound: Math.min(finish, lowerBound(problem)),
     switches,
     missed,
-    limits: lateMs > 0 ? { kind: 'missed', lateMs } : { kind: 'kept', withSlack: false }
+    limits: lateMs > 0 ? { kind: 'missed', lateMs, leastLateMs: 0 } : { kind: 'kept', withSlack: false }
   }
 }
 

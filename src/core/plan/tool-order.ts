@@ -9,7 +9,7 @@ export interface ToolOrder {
   canFinish(positions: readonly number[]): boolean
   /** The next task of a chain finds its tools. */
   isFree(positions: readonly number[], chain: number): boolean
-  /** A task that goes without its tools for ever: its chain and its place there. */
+  /** Where serving whatever can be served comes to an end: a chain and its place there; null when that is the end of all. */
   firstStuck(): { readonly chain: number; readonly task: number } | null
 }
 
@@ -121,16 +121,14 @@ export function toolOrder({ chains, tools }: Segment): ToolOrder {
       return true
     },
     firstStuck() {
-      const start = stages.map(() => 0)
-      if (isSafe(start)) return null
-      const places = settled(start)
+      const places = settled(stages.map(() => 0))
       for (;;) {
         const chain = stages.findIndex((_, index) => !isOver(places, index) && isFreeAt(places, index))
         if (chain < 0) break
         places[chain] = (places[chain] ?? 0) + 1
       }
       const chain = stages.findIndex((_, index) => !isOver(places, index))
-      return { chain, task: stages[chain]?.tasks[places[chain] ?? 0] ?? 0 }
+      return chain < 0 ? null : { chain, task: stages[chain]?.tasks[places[chain] ?? 0] ?? 0 }
     }
   }
 }
