@@ -26,7 +26,10 @@ export interface Plan {
   readonly order: readonly PlannedTask[]
   /** When everything, the last wait included, is over; ms from now. */
   readonly finish: number
-  /** No order (that begins where it was told to) is over earlier. The plan is known to be best when the two are equal. */
+  /**
+   * No order that begins where it was told to, and keeps its limits as well, is over earlier. The plan is known to be best
+   * when the two are equal.
+   */
   readonly lowerBound: number
   readonly switches: number
   /** What had to give way for there to be a plan at all. */
@@ -89,7 +92,7 @@ export function planFor(problem: Problem, options: PlanOptions = DEFAULTS): Plan
     lowerBound += found.lowerBound
     switches += found.switches
     withSlack &&= solved.withSlack
-    leastLateMs = Math.max(leastLateMs, solved.leastRelaxMs, pastMachineLimit(stretch, found.lowerBound))
+    leastLateMs = Math.max(leastLateMs, solved.leastRelaxMs, leastPastMachineLimit(stretch, found.lowerBound, relaxMs))
     lateMs = Math.max(lateMs, relaxMs, pastMachineLimit(stretch, finish))
     const task = stretch.machineTask
     if (task) {
@@ -114,6 +117,12 @@ export function planFor(problem: Problem, options: PlanOptions = DEFAULTS): Plan
 /** The machine's own last maximum counts from before the stretch, ms. */
 function pastMachineLimit({ machineLatestMs }: Stretch, finish: number): number {
   return machineLatestMs === null ? 0 : Math.max(0, finish - machineLatestMs)
+}
+
+/** An order that misses limits of the stretch by more than `relaxMs` might be over before `lowerBound`. */
+function leastPastMachineLimit(stretch: Stretch, lowerBound: number, relaxMs: number): number {
+  const past = pastMachineLimit(stretch, lowerBound)
+  return hasMaxima(stretch.segment) ? Math.min(relaxMs, past) : past
 }
 
 const NO_TASK = { step: '', round: 1, minMs: 0 }
@@ -151,12 +160,12 @@ function solve({ segment, lanes }: Stretch, { budget, slackMs, firstOn }: PlanOp
   return late && { ...late, segment, withSlack: false }
 }
 
-function hasMaxima({ chains }: Segment): boolean {
-  return chains.some(({ tasks, latestMs }) => latestMs !== null || tasks.some(({ maxMs }) => maxMs !== null))
-}
-
 function hasTasks(segment: Segment, chain: number): boolean {
   return (segment.chains[chain]?.tasks.length ?? 0) > 0
+}
+
+function hasMaxima({ chains }: Segment): boolean {
+  return chains.some(({ tasks, latestMs }) => latestMs !== null || tasks.some(({ maxMs }) => maxMs !== null))
 }
 
 /** Every maximum comes so much earlier, a narrow one by half of the room that it leaves. */

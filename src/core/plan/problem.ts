@@ -50,7 +50,7 @@ export type Fault =
   | { readonly kind: 'too-many-tasks'; readonly tasks: number }
 
 const MOST_LANES = 40
-const MOST_TASKS = 5000
+export const MOST_TASKS = 5000
 
 /** What makes a problem unfit for planning, or null. */
 export function faultIn({ chains, machine, tools }: Problem): Fault | null {
