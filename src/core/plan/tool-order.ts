@@ -2,7 +2,7 @@
  * Whether all chains can still be served to their ends as far as tools go, whatever the time. Only tasks that take or
  * free something count, so a chain is a short row of stages.
  */
-import { heldBy, type Segment, type SegmentChain } from './segment.ts'
+import { holdingOf, type Segment, type SegmentChain } from './segment.ts'
 
 export interface ToolOrder {
   /** False only when it is certain that no order lets every task have its tools. */
@@ -134,7 +134,8 @@ export function toolOrder({ chains, tools }: Segment): ToolOrder {
 }
 
 function stagesOf(chain: SegmentChain, names: readonly string[]): Stages {
-  const counts = (task: number) => names.map((name) => heldBy(chain, task, name))
+  const holding = names.map((name) => holdingOf(chain, name))
+  const counts = (position: number) => holding.map((held) => held[position] ?? 0)
   const tasks = chain.tasks.flatMap(({ takes, frees }, index) => (takes.length + frees.length > 0 ? [index] : []))
   return {
     of: Array.from({ length: chain.tasks.length + 1 }, (_, position) => tasks.filter((at) => at < position).length),
