@@ -2,7 +2,7 @@
  * A crew of one that carries a run through the real decisions of core/run, taking its own time for each step. Who tells
  * it where to go differs: a plan, or a habit.
  */
-import { planFor, type PlanOptions } from '../../src/core/plan/plan.ts'
+import { planner, type PlanOptions } from '../../src/core/plan/plan.ts'
 import { problemOf, type PlanAssumptions } from '../../src/core/plan/problem-of-run.ts'
 import type { Order } from '../../src/core/plan/send-to.ts'
 import type { Course, LaneStep } from '../../src/core/procedure/course.ts'
@@ -46,6 +46,7 @@ const MOST_CORRECTIONS = 20
 
 export function carryOut(course: Course, guide: Guide, { handsMs, assumed }: Times): Carried {
   const stamp = counting()
+  const planFor = planner()
   let at = STARTED_AT
   let run = reduce(course, emptyRun(course, 'run'), stamp(at)(STARTED))
   let order: Order = []

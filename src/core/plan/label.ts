@@ -40,6 +40,8 @@ export interface Extender {
   /** The label after serving a chain's next task; null when tools or maxima do not allow it or what must follow. */
   extend(label: Label, chain: number): Label | null
   isComplete(label: Label): boolean
+  /** How many tasks there are. */
+  readonly total: number
 }
 
 /** `relaxMs` is added to every maximum. */
@@ -170,7 +172,7 @@ export function extenderOf(segment: Segment): ExtenderFor {
     if ((ahead[previous] ?? NONE) + back > 0) return null
     const positions = label.positions.slice()
     positions[chain] = position + 1
-    if (!tools.canFinish(positions)) return null
+    if (tools.concerns(chain, position) && !tools.canFinish(positions)) return null
     const fresh = bounds.slice()
     if (back > NONE) {
       for (let a = 0; a < size; a += 1) {
@@ -207,7 +209,8 @@ export function extenderOf(segment: Segment): ExtenderFor {
     start:
       canStart && (!joins || total > 0 || mayJoin(start.bounds, start.positions, start.last, relaxMs)) ? start : null,
     extend: (label, chain) => extend(label, chain, relaxMs),
-    isComplete
+    isComplete,
+    total
   })
 }
 

@@ -56,6 +56,28 @@ export interface PlanOptions {
 export const DEFAULTS: PlanOptions = { budget: 8000, slackMs: 60_000, firstOn: null }
 
 export function planFor(problem: Problem, options: PlanOptions = DEFAULTS): Planned {
+  return planWith(problem, options, solve)
+}
+
+/** Plans again and again as a run goes on: stretches that have not changed since the last time are not searched again. */
+export function planner(): (problem: Problem, options?: PlanOptions) => Planned {
+  let remembered = new Map<string, Solved | null>()
+  return (problem, options = DEFAULTS) => {
+    const met: typeof remembered = new Map()
+    const planned = planWith(problem, options, (stretch, given) => {
+      const key = JSON.stringify([stretch.segment, given])
+      const solved = remembered.has(key) ? (remembered.get(key) ?? null) : solve(stretch, given)
+      met.set(key, solved)
+      return solved
+    })
+    remembered = met
+    return planned
+  }
+}
+
+type Solve = (stretch: Stretch, options: PlanOptions) => Solved | null
+
+function planWith(problem: Problem, options: PlanOptions, solve: Solve): Planned {
   const fault = faultIn(problem)
   if (fault) return { kind: 'fault', fault }
   if (problem.hands.length > 1) return manyHands(problem)

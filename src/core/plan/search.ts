@@ -59,7 +59,7 @@ export function searcher(segment: Segment): Searcher {
 }
 
 function search(count: number, extenderFor: ExtenderFor, { budget, relaxMs, firstOn }: SearchOptions): Search {
-  const { start, extend, isComplete } = extenderFor(relaxMs)
+  const { start, extend, isComplete, total } = extenderFor(relaxMs)
   if (start === null) return { kind: 'impossible' }
   if (isComplete(start)) return found(start, start.finish, true)
   const next = (label: Label): Label[] => {
@@ -73,11 +73,13 @@ function search(count: number, extenderFor: ExtenderFor, { budget, relaxMs, firs
   }
 
   const most = Math.ceil(budget * Math.min(1, 40 / (count * count * count)))
-  let best = sweep(start, next, isComplete, { width: NARROW, toBeat: null })
+  let best: Label | null = null
+  const narrowFrom = Math.min(total * 2, Math.floor(most / 8))
   const queue = labelQueue()
   const known = knownLabels()
   queue.push(start)
   for (let looked = 0; looked < most; looked += 1) {
+    if (looked === narrowFrom && best === null) best = sweep(start, next, isComplete, { width: NARROW, toBeat: null })
     // It will take long: something better to beat, or to end with, is worth a wider sweep.
     if (looked === Math.floor(most / 4)) {
       const wide = Math.min(WIDE, Math.ceil(most / WIDE_SHARE))

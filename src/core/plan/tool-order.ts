@@ -7,6 +7,8 @@ import { holdingOf, type Segment, type SegmentChain } from './segment.ts'
 export interface ToolOrder {
   /** False only when it is certain that no order lets every task have its tools. */
   canFinish(positions: readonly number[]): boolean
+  /** The task takes or frees something. */
+  concerns(chain: number, position: number): boolean
   /** The next task of a chain finds its tools. */
   isFree(positions: readonly number[], chain: number): boolean
   /** Where serving whatever can be served comes to an end: a chain and its place there; null when that is the end of all. */
@@ -103,6 +105,10 @@ export function toolOrder({ chains, tools }: Segment): ToolOrder {
       // Beyond whole numbers that a number holds exactly, two states might share a key.
       if (key <= Number.MAX_SAFE_INTEGER) answers.set(key, answer)
       return answer
+    },
+    concerns: (chain, position) => {
+      const stage = stages[chain]
+      return stage?.tasks[stage.of[position] ?? 0] === position
     },
     isFree(positions, chain) {
       if (names.length === 0) return true
