@@ -43,7 +43,7 @@ export function anyProblem(size: ProblemSize): fc.Arbitrary<Problem> {
         latestMs: null,
         holds: []
       },
-      tools: { pail: 1 },
+      tools: { pail: 1, brush: 1 },
       changeMs: change * SECOND,
       hands: [at]
     }))
@@ -56,25 +56,37 @@ function anyChain(lane: string, size: ProblemSize): fc.Arbitrary<Chain> {
       tasks: fc.array(anyTask(lane, size, blocks), { minLength: 1, maxLength: size.tasks }),
       ready: size.midway ? fc.integer({ min: 0, max: 60 }) : fc.constant(0),
       room: size.midway && size.maxima ? fc.option(fc.integer({ min: -30, max: 60 })) : fc.constant(null),
-      carries: size.tools ? fc.option(fc.tuple(fc.nat(size.tasks - 1), fc.nat(size.tasks - 1))) : fc.constant(null)
+      pail: anySpan(size),
+      brush: anySpan(size)
     })
-    .map(({ tasks, ready, room, carries }) => {
+    .map(({ tasks, ready, room, pail, brush }) => {
       const blocksInOrder = tasks.map(({ block }) => block).sort((a, b) => a - b)
-      const [from, to] = carries ? [Math.min(...carries), Math.max(...carries)] : [-1, -1]
+      const spans = [['pail', pail] as const, ['brush', brush] as const]
+      const begun = spans.filter(([, span]) => span !== null && span[0] < tasks.length)
+      const takenAt = (index: number) => begun.filter(([, span]) => span?.[0] === index)
+      const freedAt = (index: number) =>
+        begun.filter(([, span]) => Math.min(span?.[1] ?? 0, tasks.length - 1) === index)
       return {
         lane,
         tasks: tasks.map((task, index) => ({
           ...task,
           step: `${lane}${index}`,
           block: blocksInOrder[index] ?? 0,
-          takes: index === from ? ['pail'] : [],
-          frees: index === Math.min(to, tasks.length - 1) && from >= 0 && from < tasks.length ? ['pail'] : []
+          takes: takenAt(index).map(([tool]) => tool),
+          frees: freedAt(index).map(([tool]) => tool)
         })),
         readyMs: ready * SECOND,
         latestMs: room === null ? null : (ready + room) * SECOND,
         holds: []
       }
     })
+}
+
+/** The first and the last task that a tool is held for. */
+function anySpan(size: ProblemSize): fc.Arbitrary<readonly [number, number] | null> {
+  if (!size.tools) return fc.constant(null)
+  const place = fc.nat(size.tasks - 1)
+  return fc.option(fc.tuple(place, place).map(([a, b]) => [Math.min(a, b), Math.max(a, b)] as const))
 }
 
 function anyTask(lane: string, size: ProblemSize, block: fc.Arbitrary<number>): fc.Arbitrary<Task> {

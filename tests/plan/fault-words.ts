@@ -14,7 +14,7 @@ export function faultWords(fault: Fault): string {
     case 'too-many-lanes':
       return `There are ${fault.lanes} lanes, more than can be planned at once.`
     case 'too-many-tasks':
-      return `There are ${fault.tasks} steps on all lanes together, more than can be planned at once.`
+      return `There are at least ${fault.tasks} steps on all lanes together, repeats included: more than can be planned at once.`
   }
 }
 

@@ -38,6 +38,7 @@ function work(args: readonly string[]): Outcome {
   const options = readOptions(rest, NAMES, ['json'])
   const sides = wholeNumber(options, 'sides', MOST_SIDES)
   const hands = wholeNumber(options, 'hands', MOST_HANDS) ?? 1
+  if (file === undefined) throw new BadInput(null, 'Name a procedure file.')
   const procedure = procedureIn(file)
   const problem = { ...problemFor(procedure, sides), hands: Array.from({ length: hands }, () => null) }
   const planned = planFor(problem, { ...DEFAULTS, slackMs: 0 })
@@ -50,13 +51,12 @@ function work(args: readonly string[]): Outcome {
 }
 
 /** The one argument that is neither an option nor the value of one. */
-function fileIn(args: readonly string[]): { readonly file: string; readonly rest: readonly string[] } {
-  const isValue = (index: number) => NAMES.some((name) => args[index - 1] === `--${name}`)
-  const files = args.filter((arg, index) => !arg.startsWith('--') && !isValue(index))
-  const [file] = files
-  if (file === undefined) throw new BadInput(null, 'Name a procedure file.')
+function fileIn(args: readonly string[]): { readonly file: string | undefined; readonly rest: readonly string[] } {
+  const hasValue = (arg: string | undefined) => arg !== undefined && /^--(?!json$)[^=]*$/.test(arg)
+  const files = args.filter((arg, index) => !arg.startsWith('--') && !hasValue(args[index - 1]))
   if (files.length > 1) throw new BadInput(null, `Name one procedure file, not ${files.length}: ${files.join(', ')}`)
-  return { file, rest: args.filter((arg) => arg !== file) }
+  const [file] = files
+  return { file, rest: args.filter((arg, index) => arg !== file || hasValue(args[index - 1])) }
 }
 
 function wholeNumber(options: Options, name: string, most: number): number | undefined {

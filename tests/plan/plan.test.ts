@@ -3,6 +3,7 @@ import { describe, expect, it, test } from 'vitest'
 import { naiveOrders } from '../../src/core/plan/naive-orders.ts'
 import { DEFAULTS, planFor, type Plan, type PlanOptions } from '../../src/core/plan/plan.ts'
 import type { Chain, Problem, Task } from '../../src/core/plan/problem.ts'
+import { inventedProblem } from '../bench/plan-problems.ts'
 import { anyProblem } from './any-problem.ts'
 import { stated } from './problem-statement.ts'
 import { wrongInPlan } from './valid-plan.ts'
@@ -110,7 +111,11 @@ describe('limits', () => {
     const tight = problem([chain('left', [task(1000)], { latestMs: 0 })], { hands: ['left'] })
     expect(plan(tight, { ...EXACT, slackMs: 60_000 }).limits).toEqual({ kind: 'kept', withSlack: true })
     const gone = problem([chain('left', [task(1000)], { latestMs: -5000 })], { hands: ['left'] })
-    expect(plan(gone, { ...EXACT, slackMs: 60_000 }).limits).toEqual({ kind: 'missed', lateMs: 5000 })
+    expect(plan(gone, { ...EXACT, slackMs: 60_000 }).limits).toEqual({
+      kind: 'missed',
+      lateMs: 5000,
+      leastLateMs: 5000
+    })
   })
 })
 
@@ -139,6 +144,11 @@ describe('hands on the way', () => {
   })
 })
 
+/** How late a plan is, and how late any must be. */
+function lateness({ limits }: Plan) {
+  return limits.kind === 'kept' ? { ms: 0, leastMs: 0 } : { ms: limits.lateMs, leastMs: limits.leastLateMs }
+}
+
 const SIZE = { lanes: 3, tasks: 4, machineTasks: 2, tools: true, maxima: true, midway: true }
 
 describe('any plan', () => {
@@ -158,19 +168,35 @@ describe('any plan', () => {
     )
   })
 
-  test('within a small budget is valid, and its bound holds', () => {
+  test('within a small budget is valid, and its bounds hold', () => {
     fc.assert(
-      fc.property(anyProblem(SIZE), (given) => {
-        const hasty = planFor(given, { ...EXACT, budget: 3 })
+      fc.property(anyProblem(SIZE), fc.integer({ min: 1, max: 30 }), (given, budget) => {
+        const hasty = planFor(given, { ...EXACT, budget })
         const exact = planFor(given, EXACT)
+        expect(hasty.kind).toBe(exact.kind)
         if (hasty.kind === 'fault' || exact.kind === 'fault') return
         expect(wrongInPlan(stated(given), hasty.plan)).toEqual([])
-        if (hasty.plan.limits.kind === 'missed' || exact.plan.limits.kind === 'missed') return
+        const [late, least] = [lateness(hasty.plan), lateness(exact.plan)]
+        expect(late.ms).toBeGreaterThanOrEqual(least.ms)
+        expect(late.leastMs).toBeLessThanOrEqual(least.ms)
+        if (late.ms > 0) return
         expect(hasty.plan.lowerBound).toBeLessThanOrEqual(exact.plan.finish)
         expect(hasty.plan.finish).toBeGreaterThanOrEqual(exact.plan.finish)
       }),
       { numRuns: 300 }
     )
+  })
+
+  test.each([
+    [3, 60],
+    [4, 60]
+  ])('of %i sides and %i steps is found within any budget', (sides, steps) => {
+    for (let seed = 1; seed <= 12; seed += 1) {
+      const given = inventedProblem(seed, sides, steps)
+      const { lowerBound, finish, ...hasty } = plan(given, { ...DEFAULTS, budget: 40 })
+      expect(wrongInPlan(stated(given), { ...hasty, lowerBound, finish })).toEqual([])
+      expect(lowerBound).toBeLessThanOrEqual(finish)
+    }
   })
 
   test('is never later than a naive order that keeps all limits', () => {

@@ -42,7 +42,7 @@ export function stated(problem: Problem): Statement {
   const machine = problem.machine.tasks
   const machineBefore = (block: number) => (block > 0 ? block - 1 : null)
   for (const { lane, tasks: own, readyMs, latestMs } of problem.chains) {
-    let open: { tool: string; from: string } | null = null
+    const open = new Map<string, string>()
     own.forEach((task, index) => {
       const before = own[index - 1]
       const gate = machineBefore(task.block)
@@ -67,14 +67,15 @@ export function stated(problem: Problem): Statement {
         latest: index === 0 && isNextOnLane ? latestMs : null
       })
       tails.push({ id: id(lane, index), ms: task.minMs })
-      for (const tool of task.takes) open = { tool, from: id(lane, index) }
+      for (const tool of task.takes) open.set(tool, id(lane, index))
       for (const tool of task.frees) {
-        if (open?.tool !== tool) continue
-        holdings.push({ ...open, to: id(lane, index) })
-        open = null
+        const from = open.get(tool)
+        if (from === undefined) continue
+        holdings.push({ tool, from, to: id(lane, index) })
+        open.delete(tool)
       }
     })
-    if (open) holdings.push({ ...(open as { tool: string; from: string }), to: null })
+    for (const [tool, from] of open) holdings.push({ tool, from, to: null })
   }
   machine.forEach((task, number) => tasks.push(machineTask(problem, task, number)))
   machine.forEach((task, number) => tails.push({ id: id('machine', number), ms: task.minMs }))

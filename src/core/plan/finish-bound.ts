@@ -48,8 +48,37 @@ export function finishBound(segment: Segment, tables: readonly ChainTable[]): Fi
     const paid = last === NOWHERE ? Math.max(0, moves - 1) : moves
     const tail = leastTail === Number.POSITIVE_INFINITY || joins ? 0 : leastTail
     const busy = work + paid * changeMs + tail
-    finish = Math.max(finish, busy + leaving, tools.of(positions, free))
+    finish = Math.max(finish, busy + leaving, tailBound(positions, last, free, handsMs), tools.of(positions, free))
     return { finish, switches: paid + departures(positions, last, finish - busy) }
+  }
+
+  /**
+   * Whichever chains come to the longest wait they have left, the last of them to do so has the rest of its chain before
+   * it: one machine with tails (Carlier 1982, from memory), for the chains whose tails are the longest.
+   */
+  function tailBound(positions: readonly number[], last: number, free: readonly number[], handsMs: number): number {
+    let finish = 0
+    for (let least = 0; least < count; least += 1) {
+      if ((positions[least] ?? 0) >= (tables[least]?.length ?? 0)) continue
+      const tail = tables[least]?.tailFromWait[positions[least] ?? 0] ?? 0
+      let work = 0
+      let moves = last === NOWHERE ? -1 : 0
+      let served = 0
+      let begins = Number.POSITIVE_INFINITY
+      for (let chain = 0; chain < count; chain += 1) {
+        const table = tables[chain] as ChainTable
+        const position = positions[chain] ?? 0
+        if (position >= table.length || (table.tailFromWait[position] ?? 0) < tail) continue
+        work += table.workToWait[position] ?? 0
+        begins = Math.min(begins, free[chain] ?? 0)
+        served += 1
+        if (chain !== last) moves += 1
+      }
+      // Going to the first of them can be done by the time it can go on.
+      const start = Math.max(handsMs + moves * changeMs, begins + (served - 1) * changeMs)
+      finish = Math.max(finish, start + work + tail)
+    }
+    return finish
   }
 
   /** During each wait within a chain the hands stand by, which must fit into `spareMs`, or leave and come back. */

@@ -10,6 +10,7 @@ import { chainTable, type ChainTable } from './chain-table.ts'
 import { AT_MACHINE, finishBound, NOWHERE } from './finish-bound.ts'
 import type { Segment } from './segment.ts'
 import { toolOrder } from './tool-order.ts'
+import { twinsIn } from './twins.ts'
 
 export interface Label {
   readonly positions: readonly number[]
@@ -39,6 +40,8 @@ export interface Extender {
   /** The label after serving a chain's next task; null when tools or maxima do not allow it or what must follow. */
   extend(label: Label, chain: number): Label | null
   isComplete(label: Label): boolean
+  /** How many tasks there are. */
+  readonly total: number
 }
 
 /** `relaxMs` is added to every maximum. */
@@ -53,6 +56,7 @@ export function extenderOf(segment: Segment): ExtenderFor {
   const tools = toolOrder(segment)
   const best = finishBound(segment, tables)
   const radix = Math.max(...tables.map(({ length }) => length), 0) + 1
+  const twins = twinsIn(segment)
   const free = tables.map(() => 0)
   const ahead = Array.from({ length: size }, () => 0)
 
@@ -146,6 +150,8 @@ export function extenderOf(segment: Segment): ExtenderFor {
     const table = tables[chain] as ChainTable
     const position = label.positions[chain] ?? 0
     if (position >= table.length || !tools.isFree(label.positions, chain)) return null
+    const twin = twins[chain] ?? -1
+    if (position === 0 && twin >= 0 && label.positions[twin] === 0) return null
     const { bounds, last } = label
     const handsMs = table.hands[position] ?? 0
     const node = chain + 1
@@ -166,7 +172,7 @@ export function extenderOf(segment: Segment): ExtenderFor {
     if ((ahead[previous] ?? NONE) + back > 0) return null
     const positions = label.positions.slice()
     positions[chain] = position + 1
-    if (!tools.canFinish(positions)) return null
+    if (tools.concerns(chain, position) && !tools.canFinish(positions)) return null
     const fresh = bounds.slice()
     if (back > NONE) {
       for (let a = 0; a < size; a += 1) {
@@ -203,7 +209,8 @@ export function extenderOf(segment: Segment): ExtenderFor {
     start:
       canStart && (!joins || total > 0 || mayJoin(start.bounds, start.positions, start.last, relaxMs)) ? start : null,
     extend: (label, chain) => extend(label, chain, relaxMs),
-    isComplete
+    isComplete,
+    total
   })
 }
 

@@ -5,7 +5,7 @@
 import type { LaneId } from '../procedure/procedure.ts'
 import type { Chain, Problem, Task } from './problem.ts'
 import type { Plan, PlannedTask, Planned } from './plan.ts'
-import { heldBy } from './segment.ts'
+import { holdingOf } from './segment.ts'
 
 /** Lower goes first. */
 export type Rule = (option: Option) => number
@@ -42,11 +42,15 @@ export function manyHands(problem: Problem): Planned {
 
 interface ChainState {
   readonly chain: Chain
+  /** From each position on: the rest of the chain, waits included. */
+  readonly tails: readonly number[]
+  /** For each position: how many of each tool the chain holds before it. */
+  readonly holding: Readonly<Record<string, readonly number[]>>
   position: number
   ready: number
   latest: number
-  /** When its last hands-on work ended: tools are put back then. */
-  end: number
+  /** When each tool was last put back. */
+  readonly freed: Record<string, number>
 }
 
 interface HandsState {
@@ -56,8 +60,9 @@ interface HandsState {
 
 /** Serves one task after the other by a rule. Null when tools keep every chain from going on. */
 export function manyHandsBy(problem: Problem, rule: Rule): (Plan & { readonly missed: number }) | null {
-  const chains = problem.chains.map((chain) => stateOf(chain))
-  const machine = stateOf(problem.machine)
+  const tools = Object.keys(problem.tools)
+  const chains = problem.chains.map((chain) => stateOf(chain, tools))
+  const machine = stateOf(problem.machine, tools)
   const hands: HandsState[] = problem.hands.map((at) => ({ free: 0, at }))
   const order: PlannedTask[] = []
   let switches = 0
@@ -78,7 +83,7 @@ export function manyHandsBy(problem: Problem, rule: Rule): (Plan & { readonly mi
     const { step, round, minMs } = task
     order.push({ lane: state.chain.lane, step, round, start, end, hands: hands.indexOf(pair), minMs })
     state.position += 1
-    state.end = end
+    for (const tool of task.frees) state.freed[tool] = end
     state.ready = end + minMs
     state.latest = task.maxMs === null ? Number.POSITIVE_INFINITY : end + task.maxMs
     if (state === machine) for (const other of chains) other.latest = Number.POSITIVE_INFINITY
@@ -92,7 +97,7 @@ export function manyHandsBy(problem: Problem, rule: Rule): (Plan & { readonly mi
     lowerBound: Math.min(finish, lowerBound(problem)),
     switches,
     missed,
-    limits: lateMs > 0 ? { kind: 'missed', lateMs } : { kind: 'kept', withSlack: false }
+    limits: lateMs > 0 ? { kind: 'missed', lateMs, leastLateMs: 0 } : { kind: 'kept', withSlack: false }
   }
 }
 
@@ -114,36 +119,51 @@ function optionFor(
     return null
   const all = [...chains, machine]
   for (const tool of task.takes) {
-    const held = all.reduce((sum, { chain, position }) => sum + heldBy(asSegmentChain(chain), position, tool), 0)
+    const held = all.reduce((sum, { holding, position }) => sum + (holding[tool]?.[position] ?? 0), 0)
     if (held >= (problem.tools[tool] ?? 0)) return null
   }
   const stays = pair.at === state.chain.lane
   const arrives = pair.free + (stays || pair.at === null ? 0 : problem.changeMs)
   const others = state === machine ? chains.map(({ ready }) => ready) : [machine.ready]
   // A tool that was put back is there from the end of that work on.
-  const givers = all.filter(({ chain, position }) =>
-    chain.tasks.slice(0, position).some(({ frees }) => frees.some((tool) => task.takes.includes(tool)))
-  )
-  const toolsBack = Math.max(0, ...givers.map(({ end }) => end))
+  const toolsBack = Math.max(0, ...task.takes.flatMap((tool) => all.map(({ freed }) => freed[tool] ?? 0)))
   const start = Math.max(arrives, state.ready, toolsBack, ...others)
   const latest = Math.min(state.latest, ...(state === machine ? chains.map((other) => other.latest) : []))
-  const tail = state.chain.tasks.slice(state.position).reduce((sum, { handsMs, minMs }) => sum + handsMs + minMs, 0)
+  const tail = state.tails[state.position] ?? 0
   return { state, pair, task, lane: state.chain.lane, start, isFree: start <= arrives, tail, stays, latest }
 }
 
-function asSegmentChain({ tasks, readyMs, latestMs, holds }: Chain) {
-  return { tasks, readyMs, latestMs, holds }
+function stateOf(chain: Chain, tools: readonly string[]): ChainState {
+  const tails = [...chain.tasks, null].map(() => 0)
+  for (const [index, { handsMs, minMs }] of [...chain.tasks.entries()].reverse())
+    tails[index] = (tails[index + 1] ?? 0) + handsMs + minMs
+  const holding = Object.fromEntries(tools.map((tool) => [tool, holdingOf(chain, tool)]))
+  const latest = chain.latestMs ?? Number.POSITIVE_INFINITY
+  return { chain, tails, holding, position: 0, ready: chain.readyMs, latest, freed: {} }
 }
 
-function stateOf(chain: Chain): ChainState {
-  return { chain, position: 0, ready: chain.readyMs, latest: chain.latestMs ?? Number.POSITIVE_INFINITY, end: 0 }
-}
-
-/** All work shared out evenly; every lane's own chain through the machine's tasks. */
+/**
+ * Between two whole-machine tasks: all work shared out evenly, or the longest lane with its waits. The lanes meet at each
+ * of the machine's tasks, so the stretches add up.
+ */
 function lowerBound({ chains, machine, hands }: Problem): number {
-  const work = [...chains, machine].flatMap(({ tasks }) => tasks).reduce((sum, { handsMs }) => sum + handsMs, 0)
-  const own = chains.map(({ tasks, readyMs }) =>
-    [...tasks, ...machine.tasks].reduce((sum, { handsMs }) => sum + handsMs, readyMs)
-  )
-  return Math.max(work / hands.length, ...own)
+  let bound = 0
+  for (let number = 0; number <= machine.tasks.length; number += 1) {
+    const before = machine.tasks[number - 1]
+    const next = machine.tasks[number]
+    const isIn = ({ block }: Task) =>
+      (before === undefined || block > before.block) && (next === undefined || block <= next.block)
+    const opens = before === undefined ? machine.readyMs : before.minMs
+    const own = chains.map(({ tasks, readyMs }) =>
+      tasks
+        .filter(isIn)
+        .reduce(
+          (sum, { handsMs, minMs }) => sum + handsMs + minMs,
+          before === undefined ? Math.max(opens, readyMs) : opens
+        )
+    )
+    const work = chains.flatMap(({ tasks }) => tasks.filter(isIn)).reduce((sum, { handsMs }) => sum + handsMs, 0)
+    bound += Math.max(opens, opens + work / hands.length, ...own) + (next?.handsMs ?? 0)
+  }
+  return bound
 }

@@ -1,11 +1,13 @@
 /** The order in which hands should serve the lanes: recomputed whenever something happens, never kept. */
 import type { LaneId } from '../procedure/procedure.ts'
+import { leastLate } from './least-late.ts'
 import { manyHands } from './many-hands.ts'
 import { faultIn, type Fault, type Problem } from './problem.ts'
-import { searcher, type Found, type Searcher, type SearchOptions } from './search.ts'
+import { searcher, type Found } from './search.ts'
 import type { Segment } from './segment.ts'
 import { stretchesOf, type Stretch } from './segments.ts'
 import { timetable } from './timetable.ts'
+import { toolOrder } from './tool-order.ts'
 
 /** Hands-on work on a task, ms from now. */
 export interface PlannedTask {
@@ -24,14 +26,20 @@ export interface Plan {
   readonly order: readonly PlannedTask[]
   /** When everything, the last wait included, is over; ms from now. */
   readonly finish: number
-  /** No order (that begins where it was told to) is over earlier. The plan is known to be best when the two are equal. */
+  /**
+   * No order that begins where it was told to, and keeps its limits as well, is over earlier. The plan is known to be best
+   * when the two are equal.
+   */
   readonly lowerBound: number
   readonly switches: number
   /** What had to give way for there to be a plan at all. */
   readonly limits:
     | { readonly kind: 'kept'; readonly withSlack: boolean }
-    /** No order keeps all maxima; this one misses none by more than `lateMs`, and no order could do better. */
-    | { readonly kind: 'missed'; readonly lateMs: number }
+    /**
+     * This order misses no maximum by more than `lateMs`, and no order all of them by less than `leastLateMs`: where the
+     * two are equal no order could do better; where the latter is 0 one might keep them all.
+     */
+    | { readonly kind: 'missed'; readonly lateMs: number; readonly leastLateMs: number }
 }
 
 export type Planned = { readonly kind: 'plan'; readonly plan: Plan } | { readonly kind: 'fault'; readonly fault: Fault }
@@ -47,13 +55,29 @@ export interface PlanOptions {
 
 export const DEFAULTS: PlanOptions = { budget: 8000, slackMs: 60_000, firstOn: null }
 
-/** Lateness is measured to the second. */
-const LATE_STEP_MS = 1000
-/** Finding the least lateness takes about so many searches; together they may cost as much as one. */
-const LATE_TRIALS = 20
-const MOST_LATE_MS = 24 * 3600_000
-
 export function planFor(problem: Problem, options: PlanOptions = DEFAULTS): Planned {
+  return planWith(problem, options, solve)
+}
+
+/** Plans again and again as a run goes on: stretches that have not changed since the last time are not searched again. */
+export function planner(): (problem: Problem, options?: PlanOptions) => Planned {
+  let remembered = new Map<string, Solved | null>()
+  return (problem, options = DEFAULTS) => {
+    const met: typeof remembered = new Map()
+    const planned = planWith(problem, options, (stretch, given) => {
+      const key = JSON.stringify([stretch.segment, given])
+      const solved = remembered.has(key) ? (remembered.get(key) ?? null) : solve(stretch, given)
+      met.set(key, solved)
+      return solved
+    })
+    remembered = met
+    return planned
+  }
+}
+
+type Solve = (stretch: Stretch, options: PlanOptions) => Solved | null
+
+function planWith(problem: Problem, options: PlanOptions, solve: Solve): Planned {
   const fault = faultIn(problem)
   if (fault) return { kind: 'fault', fault }
   if (problem.hands.length > 1) return manyHands(problem)
@@ -67,6 +91,7 @@ export function planFor(problem: Problem, options: PlanOptions = DEFAULTS): Plan
   let switches = 0
   let withSlack = true
   let lateMs = 0
+  let leastLateMs = 0
   const order: PlannedTask[] = []
   for (const [index, stretch] of stretches.entries()) {
     const solved = solve(stretch, index === 0 ? options : { ...options, firstOn: null })
@@ -89,7 +114,8 @@ export function planFor(problem: Problem, options: PlanOptions = DEFAULTS): Plan
     lowerBound += found.lowerBound
     switches += found.switches
     withSlack &&= solved.withSlack
-    lateMs = Math.max(lateMs, relaxMs, stretch.machineLatestMs === null ? 0 : finish - stretch.machineLatestMs)
+    leastLateMs = Math.max(leastLateMs, solved.leastRelaxMs, leastPastMachineLimit(stretch, found.lowerBound, relaxMs))
+    lateMs = Math.max(lateMs, relaxMs, pastMachineLimit(stretch, finish))
     const task = stretch.machineTask
     if (task) {
       const { step, round, handsMs, minMs } = task
@@ -105,9 +131,20 @@ export function planFor(problem: Problem, options: PlanOptions = DEFAULTS): Plan
       finish: offset,
       lowerBound,
       switches,
-      limits: lateMs > 0 ? { kind: 'missed', lateMs } : { kind: 'kept', withSlack }
+      limits: lateMs > 0 ? { kind: 'missed', lateMs, leastLateMs } : { kind: 'kept', withSlack }
     }
   }
+}
+
+/** The machine's own last maximum counts from before the stretch, ms. */
+function pastMachineLimit({ machineLatestMs }: Stretch, finish: number): number {
+  return machineLatestMs === null ? 0 : Math.max(0, finish - machineLatestMs)
+}
+
+/** An order that misses limits of the stretch by more than `relaxMs` might be over before `lowerBound`. */
+function leastPastMachineLimit(stretch: Stretch, lowerBound: number, relaxMs: number): number {
+  const past = pastMachineLimit(stretch, lowerBound)
+  return hasMaxima(stretch.segment) ? Math.min(relaxMs, past) : past
 }
 
 const NO_TASK = { step: '', round: 1, minMs: 0 }
@@ -117,46 +154,40 @@ interface Solved {
   /** As it was solved: with slack before its maxima, or without. */
   readonly segment: Segment
   readonly relaxMs: number
+  /** No order misses its maxima by less. */
+  readonly leastRelaxMs: number
   readonly withSlack: boolean
 }
 
 /** With slack, without, and then with as little lateness as there must be. Null: the tools stand in the way of any order. */
-function solve({ segment, lanes }: Stretch, options: PlanOptions): Solved | null {
-  const { budget, slackMs } = options
-  const hasMaxima = segment.chains.some(
-    ({ tasks, latestMs }) => latestMs !== null || tasks.some(({ maxMs }) => maxMs !== null)
-  )
-  const slackened = hasMaxima && slackMs > 0 ? withSlackIn(segment, slackMs) : null
-  const searches = new Map<Segment, Searcher>()
-  const attempt = (tried: Segment, relaxMs: number, withSlack: boolean, limits: SearchLimits): Solved | null => {
-    const search = searches.get(tried) ?? searcher(tried)
-    searches.set(tried, search)
-    const result = search({ relaxMs, ...limits })
-    return result.kind === 'found' ? { found: result.found, segment: tried, relaxMs, withSlack } : null
+function solve({ segment, lanes }: Stretch, { budget, slackMs, firstOn }: PlanOptions): Solved | null {
+  const isLimited = hasMaxima(segment)
+  const slackened = isLimited && slackMs > 0 ? withSlackIn(segment, slackMs) : null
+  const searches = searcher(segment)
+  const ways = [
+    ...(slackened ? [{ segment: slackened, searches: searcher(slackened), withSlack: true }] : []),
+    { segment, searches, withSlack: slackened === null }
+  ]
+  const first = lanes.findIndex((lane, index) => lane === firstOn && hasTasks(segment, index))
+  // What is said of the last way that is tried: anywhere first, without slack.
+  let isImpossible = false
+  for (const chain of first >= 0 ? [first, null] : [null]) {
+    for (const { segment, searches, withSlack } of ways) {
+      const result = searches.find({ budget, relaxMs: 0, firstOn: chain })
+      if (result.kind === 'found') return { found: result.found, segment, relaxMs: 0, leastRelaxMs: 0, withSlack }
+      isImpossible = result.kind === 'impossible'
+    }
   }
-  const kept = (firstOn: number | null): Solved | null =>
-    (slackened && attempt(slackened, 0, true, { budget, firstOn })) ??
-    attempt(segment, 0, !hasMaxima || slackMs === 0, { budget, firstOn })
-  const first = lanes.findIndex((lane, index) => lane === options.firstOn && hasTasks(segment, index))
-  const inTime = (first >= 0 ? kept(first) : null) ?? kept(null)
-  if (inTime) return inTime
-  const late = (relaxMs: number) =>
-    attempt(segment, relaxMs, false, { budget: Math.ceil(budget / LATE_TRIALS), firstOn: null })
-  if (!late(MOST_LATE_MS)) return null
-  let [tooLittle, enough] = [0, 1]
-  while (!late(enough * LATE_STEP_MS)) [tooLittle, enough] = [enough, enough * 2]
-  while (enough - tooLittle > 1) {
-    const middle = Math.floor((tooLittle + enough) / 2)
-    if (late(middle * LATE_STEP_MS)) enough = middle
-    else tooLittle = middle
-  }
-  return attempt(segment, enough * LATE_STEP_MS, false, { budget, firstOn: null })
+  const late = leastLate(searches, { budget, isImpossible })
+  return late && { ...late, segment, withSlack: false }
 }
-
-type SearchLimits = Pick<SearchOptions, 'budget' | 'firstOn'>
 
 function hasTasks(segment: Segment, chain: number): boolean {
   return (segment.chains[chain]?.tasks.length ?? 0) > 0
+}
+
+function hasMaxima({ chains }: Segment): boolean {
+  return chains.some(({ tasks, latestMs }) => latestMs !== null || tasks.some(({ maxMs }) => maxMs !== null))
 }
 
 /** Every maximum comes so much earlier, a narrow one by half of the room that it leaves. */
@@ -174,7 +205,6 @@ function withSlackIn(segment: Segment, slackMs: number): Segment {
 }
 
 function firstStuck({ segment, lanes }: Stretch): { readonly lane: LaneId; readonly step: string } {
-  const chain = segment.chains.findIndex(({ tasks }) => tasks.some(({ takes }) => takes.length > 0))
-  const step = segment.chains[chain]?.tasks.find(({ takes }) => takes.length > 0)?.step ?? ''
-  return { lane: lanes[chain] ?? '', step }
+  const { chain, task } = toolOrder(segment).firstStuck() ?? { chain: 0, task: 0 }
+  return { lane: lanes[chain] ?? '', step: segment.chains[chain]?.tasks[task]?.step ?? '' }
 }

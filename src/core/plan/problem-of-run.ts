@@ -4,7 +4,7 @@ import { MACHINE, type LaneId, type Step } from '../procedure/procedure.ts'
 import { phaseOf } from '../run/phase.ts'
 import { emptyRun } from '../run/reduce.ts'
 import { roundOf, type LaneState, type Run } from '../run/run.ts'
-import type { Chain, Problem, Task } from './problem.ts'
+import { MOST_TASKS, type Chain, type Problem, type Task } from './problem.ts'
 
 export interface PlanAssumptions {
   /** Expected hands-on time, ms; the stated one where nothing better is known. */
@@ -124,7 +124,7 @@ interface PlaceLeft {
   readonly waits: boolean
 }
 
-/** Steps still to do, repeats taken at their least number of rounds. */
+/** Steps still to do, repeats taken at their least number of rounds; more than can be planned are not told one by one. */
 function placesLeft(lane: Lane, state: LaneState, from: number): readonly PlaceLeft[] {
   const places: PlaceLeft[] = []
   const passes = new Map<string, number>()
@@ -135,7 +135,7 @@ function placesLeft(lane: Lane, state: LaneState, from: number): readonly PlaceL
     places.push({ place, round, waits: round >= (place.step.repeat?.atLeast ?? 0) })
     return round
   }
-  for (let index = from; index < lane.steps.length; index += 1) {
+  for (let index = from; index < lane.steps.length && places.length <= MOST_TASKS; index += 1) {
     const place = lane.steps[index]
     if (!place) break
     const { repeat } = place.step
@@ -143,7 +143,7 @@ function placesLeft(lane: Lane, state: LaneState, from: number): readonly PlaceL
     if (!repeat) continue
     const first = lane.steps.findIndex(({ step }) => step.id === repeat.from)
     const again = first < 0 ? [] : lane.steps.slice(first, index)
-    while (round < repeat.atLeast) {
+    while (round < repeat.atLeast && places.length <= MOST_TASKS) {
       for (const earlier of again) add(earlier)
       round = add(place)
     }

@@ -44,13 +44,13 @@ export type Fault =
   | { readonly kind: 'bad-time'; readonly lane: LaneId; readonly step: string }
   | { readonly kind: 'maximum-under-minimum'; readonly lane: LaneId; readonly step: string }
   | { readonly kind: 'unknown-tool'; readonly lane: LaneId; readonly step: string; readonly tool: string }
-  /** No order lets this step have its tools. */
+  /** No order lets this step have its tools, or none was found where looking through them all would take too long. */
   | { readonly kind: 'tools-never-free'; readonly lane: LaneId; readonly step: string }
   | { readonly kind: 'too-many-lanes'; readonly lanes: number }
   | { readonly kind: 'too-many-tasks'; readonly tasks: number }
 
 const MOST_LANES = 40
-const MOST_TASKS = 5000
+export const MOST_TASKS = 5000
 
 /** What makes a problem unfit for planning, or null. */
 export function faultIn({ chains, machine, tools }: Problem): Fault | null {

@@ -3,11 +3,11 @@
  * never promises too little (A*; Hart, Nilsson, Raphael 1968, from memory), after a sweep has found something good to
  * beat. Exact when it closes within its budget.
  */
-import { firstOrder } from './first-order.ts'
 import { knownLabels } from './known-labels.ts'
 import { extenderOf, type ExtenderFor, type Label } from './label.ts'
 import { labelQueue } from './label-queue.ts'
 import type { Segment, Sequence } from './segment.ts'
+import { compare, sweep } from './sweep.ts'
 
 export interface Found {
   readonly sequence: Sequence
@@ -35,16 +35,31 @@ export interface SearchOptions {
   readonly firstOn: number | null
 }
 
-export type Searcher = (options: SearchOptions) => Search
+/** How many labels of each length the sweeps keep. */
+const NARROW = 4
+const WIDE = 32
+const WIDE_SHARE = 250
+
+export interface Searcher {
+  find(options: SearchOptions): Search
+  /** Whether a sequence keeps all maxima relaxed by so much. */
+  keeps(sequence: Sequence, relaxMs: number): boolean
+}
 
 /** Prepares what all searches of a segment share. */
 export function searcher(segment: Segment): Searcher {
   const extenderFor = extenderOf(segment)
-  return (options) => search(segment.chains.length, extenderFor, options)
+  return {
+    find: (options) => search(segment.chains.length, extenderFor, options),
+    keeps(sequence, relaxMs) {
+      const { start, extend } = extenderFor(relaxMs)
+      return sequence.reduce((label: Label | null, chain) => label && extend(label, chain), start) !== null
+    }
+  }
 }
 
 function search(count: number, extenderFor: ExtenderFor, { budget, relaxMs, firstOn }: SearchOptions): Search {
-  const { start, extend, isComplete } = extenderFor(relaxMs)
+  const { start, extend, isComplete, total } = extenderFor(relaxMs)
   if (start === null) return { kind: 'impossible' }
   if (isComplete(start)) return found(start, start.finish, true)
   const next = (label: Label): Label[] => {
@@ -58,11 +73,18 @@ function search(count: number, extenderFor: ExtenderFor, { budget, relaxMs, firs
   }
 
   const most = Math.ceil(budget * Math.min(1, 40 / (count * count * count)))
-  let best = firstOrder(start, next, isComplete, most)
+  let best: Label | null = null
+  const narrowFrom = Math.min(total * 2, Math.floor(most / 8))
   const queue = labelQueue()
   const known = knownLabels()
   queue.push(start)
   for (let looked = 0; looked < most; looked += 1) {
+    if (looked === narrowFrom && best === null) best = sweep(start, next, isComplete, { width: NARROW, toBeat: null })
+    // It will take long: something better to beat, or to end with, is worth a wider sweep.
+    if (looked === Math.floor(most / 4)) {
+      const wide = Math.min(WIDE, Math.ceil(most / WIDE_SHARE))
+      best = sweep(start, next, isComplete, { width: wide, toBeat: best }) ?? best
+    }
     const label = queue.pop()
     // Everything left ends later, or as early with more changes.
     if (label === undefined) return best ? found(best, best.finish, true) : { kind: 'impossible' }
@@ -89,9 +111,4 @@ function found(label: Label, lowerBound: number, isProved: boolean): Search {
     kind: 'found',
     found: { sequence: sequence.reverse(), finish, switches: leastSwitches, lowerBound, isProved }
   }
-}
-
-/** Earlier first, then fewer changes of lane. */
-export function compare(a: Label, b: Label): number {
-  return a.finish - b.finish || a.leastSwitches - b.leastSwitches
 }

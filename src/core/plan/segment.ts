@@ -26,15 +26,12 @@ export interface Segment {
 /** Chain indices in the order they are served. */
 export type Sequence = readonly number[]
 
-/** How many of a tool a chain holds before its task at `position`. */
-export function heldBy(chain: SegmentChain | undefined, position: number, tool: string): number {
-  if (!chain) return 0
-  let held = chain.holds.filter((name) => name === tool).length
-  for (let index = 0; index < position; index += 1) {
-    const task = chain.tasks[index]
-    if (!task) break
-    held += task.takes.filter((name) => name === tool).length
-    held = Math.max(0, held - task.frees.filter((name) => name === tool).length)
+/** How many of a tool a chain holds before each of its tasks, and at its end. */
+export function holdingOf({ holds, tasks }: Pick<SegmentChain, 'holds' | 'tasks'>, tool: string): readonly number[] {
+  const holding = [holds.filter((name) => name === tool).length]
+  for (const { takes, frees } of tasks) {
+    const held = (holding.at(-1) ?? 0) + takes.filter((name) => name === tool).length
+    holding.push(Math.max(0, held - frees.filter((name) => name === tool).length))
   }
-  return held
+  return holding
 }

@@ -1,7 +1,7 @@
 /** A problem cut at its whole-machine tasks. */
 import type { LaneId } from '../procedure/procedure.ts'
 import type { Chain, Problem, Task } from './problem.ts'
-import { heldBy, type Segment, type SegmentChain } from './segment.ts'
+import { holdingOf, type Segment, type SegmentChain } from './segment.ts'
 
 export interface Stretch {
   readonly segment: Segment
@@ -78,7 +78,7 @@ function endOfBlock({ tasks }: Chain, from: number, block: number): number {
 }
 
 function holdsAfter(chain: SegmentChain, position: number, tools: readonly string[]): string[] {
-  return tools.flatMap((tool) => Array.from({ length: heldBy(chain, position, tool) }, () => tool))
+  return tools.flatMap((tool) => Array.from({ length: holdingOf(chain, tool)[position] ?? 0 }, () => tool))
 }
 
 function lessHeld(tools: Problem['tools'], holds: readonly string[]): Record<string, number> {

@@ -2,14 +2,16 @@
  * Whether all chains can still be served to their ends as far as tools go, whatever the time. Only tasks that take or
  * free something count, so a chain is a short row of stages.
  */
-import { heldBy, type Segment, type SegmentChain } from './segment.ts'
+import { holdingOf, type Segment, type SegmentChain } from './segment.ts'
 
 export interface ToolOrder {
   /** False only when it is certain that no order lets every task have its tools. */
   canFinish(positions: readonly number[]): boolean
+  /** The task takes or frees something. */
+  concerns(chain: number, position: number): boolean
   /** The next task of a chain finds its tools. */
   isFree(positions: readonly number[], chain: number): boolean
-  /** A task that goes without its tools for ever: its chain and its place there. */
+  /** Where serving whatever can be served comes to an end: a chain and its place there; null when that is the end of all. */
   firstStuck(): { readonly chain: number; readonly task: number } | null
 }
 
@@ -104,6 +106,10 @@ export function toolOrder({ chains, tools }: Segment): ToolOrder {
       if (key <= Number.MAX_SAFE_INTEGER) answers.set(key, answer)
       return answer
     },
+    concerns: (chain, position) => {
+      const stage = stages[chain]
+      return stage?.tasks[stage.of[position] ?? 0] === position
+    },
     isFree(positions, chain) {
       if (names.length === 0) return true
       const position = positions[chain] ?? 0
@@ -121,22 +127,21 @@ export function toolOrder({ chains, tools }: Segment): ToolOrder {
       return true
     },
     firstStuck() {
-      const start = stages.map(() => 0)
-      if (isSafe(start)) return null
-      const places = settled(start)
+      const places = settled(stages.map(() => 0))
       for (;;) {
         const chain = stages.findIndex((_, index) => !isOver(places, index) && isFreeAt(places, index))
         if (chain < 0) break
         places[chain] = (places[chain] ?? 0) + 1
       }
       const chain = stages.findIndex((_, index) => !isOver(places, index))
-      return { chain, task: stages[chain]?.tasks[places[chain] ?? 0] ?? 0 }
+      return chain < 0 ? null : { chain, task: stages[chain]?.tasks[places[chain] ?? 0] ?? 0 }
     }
   }
 }
 
 function stagesOf(chain: SegmentChain, names: readonly string[]): Stages {
-  const counts = (task: number) => names.map((name) => heldBy(chain, task, name))
+  const holding = names.map((name) => holdingOf(chain, name))
+  const counts = (position: number) => holding.map((held) => held[position] ?? 0)
   const tasks = chain.tasks.flatMap(({ takes, frees }, index) => (takes.length + frees.length > 0 ? [index] : []))
   return {
     of: Array.from({ length: chain.tasks.length + 1 }, (_, position) => tasks.filter((at) => at < position).length),

@@ -1,21 +1,29 @@
-/** A good order to begin with: a sweep that keeps the few most promising labels of each length. */
+/** Good orders, quickly: a sweep from start to end that keeps the few most promising labels of each length. */
 import { knownLabels } from './known-labels.ts'
 import type { Label } from './label.ts'
 
+export interface SweepOptions {
+  /** How many labels of each length are kept. */
+  readonly width: number
+  /** Only what is better is of interest. */
+  readonly toBeat: Label | null
+}
+
 /** Null when every label kept came to nothing. */
-export function firstOrder(
+export function sweep(
   start: Label,
   next: (label: Label) => Label[],
   isComplete: (label: Label) => boolean,
-  budget: number
+  { width, toBeat }: SweepOptions
 ): Label | null {
-  const width = Math.max(4, Math.min(24, Math.floor(budget / 1000)))
   let front: Label[] = [start]
   while (front.length > 0) {
     const whole = front.filter(isComplete)
     if (whole.length > 0) return whole.sort(compare)[0] ?? null
     const known = knownLabels()
-    const fresh = front.flatMap(next).filter((label) => known.keeps(label))
+    const fresh = front
+      .flatMap(next)
+      .filter((label) => (toBeat === null || compare(label, toBeat) < 0) && known.keeps(label))
     front = fresh
       .filter(({ isBeaten }) => !isBeaten)
       .sort(compare)
@@ -24,6 +32,7 @@ export function firstOrder(
   return null
 }
 
-function compare(a: Label, b: Label): number {
+/** Earlier first, then fewer changes of lane. */
+export function compare(a: Label, b: Label): number {
   return a.finish - b.finish || a.leastSwitches - b.leastSwitches
 }
