@@ -306,6 +306,7 @@ export const screenWordsEn = {
     problems: 'Problems',
     refused: 'Attempts refused',
     takenBack: 'Taken back',
+    lost: 'Entries lost on a device',
     none: 'none',
     good: 'within limits',
     bad: 'out of limits',
