@@ -3,14 +3,13 @@ import { atom, type ReadableAtom, type WritableAtom } from 'nanostores'
 import type { Course } from '../core/procedure/course.ts'
 import type { RunEvent } from '../core/run/event.ts'
 import { handsOf } from '../core/run/run.ts'
-import { listedWith, operatorOf, UNHEARD_OF } from '../core/run/listed-run.ts'
 import type { CatchUp } from '../core/time/trusted-time.ts'
 import { textIn, type Manner } from '../core/talk/call-words.ts'
 import { vocabularyEn } from '../core/talk/vocabulary.en.ts'
 import { wordsEn } from '../core/talk/words.en.ts'
 import type { AlarmState } from '../ports/alarm.ts'
 import type { EarsState } from '../ports/ears.ts'
-import type { LogFailure } from '../ports/event-log.ts'
+import type { Kept, LogFailure } from '../ports/event-log.ts'
 import { VOICE_LOCK, type Locks } from '../ports/locks.ts'
 import type { MouthState } from '../ports/mouth.ts'
 import type { ScreenLockState } from '../ports/screen-lock.ts'
@@ -18,33 +17,45 @@ import { keepCatchUp } from './catch-up.ts'
 import { conduct, type Conductor } from './conductor.ts'
 import { learnTimes } from './known-times.ts'
 import { keepPlan, type LivePlan } from './live-plan.ts'
+import { runsHere, type OpenRun, type RunsHere } from './open-runs.ts'
 import { openOutbox, type LinkState } from './outbox.ts'
+import { deviceId } from './device-id.ts'
 import type { Ports } from './ports.ts'
 import { openProcedureShelf, type ProceduresOffered } from './procedure-shelf.ts'
 import { openSession, type RunSession } from './run-session.ts'
 import { syncRun, type RunSync } from './run-sync.ts'
 import { openSettings, type Settings } from './settings.ts'
+import {
+  goOnWithoutLost,
+  howManyLost,
+  readStoredRun,
+  takeFromServer,
+  type AskedServer,
+  type StoredRun
+} from './stored-run.ts'
 import { createSpeaker, type Speaker } from './speaker.ts'
+import { stateOf } from './state-of.ts'
 import { keepTime, type ClockNotice } from './time-keeper.ts'
 import { planWhole, type WholePlan } from './whole-plan.ts'
 
-/** A run that is not over, found on this device or on the server. */
-export interface OpenRun {
-  readonly runId: string
-  readonly procedureHash: string
-  readonly procedureId: string
-  readonly startedAt: number
-  readonly lastAt: number
-  readonly operator: string
-}
-
 export interface Offers extends ProceduresOffered {
   readonly openRuns: readonly OpenRun[]
+  /** How many runs of this device cannot be gone on with, because their beginning cannot be read. */
+  readonly unreadable: number
 }
 
 export type View =
   | { readonly kind: 'choose'; readonly offers: Offers | null }
   | { readonly kind: 'gather'; readonly hash: string; readonly course: Course }
+  | {
+      /** Entries of a run cannot be read: somebody has to say whether it goes on without them. */
+      readonly kind: 'damaged'
+      readonly run: OpenRun
+      readonly course: Course
+      /** How many, as far as can be told. */
+      readonly lost: number
+      readonly server: AskedServer
+    }
   | {
       readonly kind: 'run'
       readonly session: RunSession
@@ -58,7 +69,7 @@ export type View =
 export type Failure =
   | { readonly kind: 'storage'; readonly reason: LogFailure; readonly detail: string }
   | { readonly kind: 'procedure-unavailable' }
-  | { readonly kind: 'run-unreadable'; readonly runId: string; readonly detail: string }
+  | { readonly kind: 'run-unreadable' }
 
 export interface App {
   readonly $view: ReadableAtom<View>
@@ -87,6 +98,8 @@ export interface App {
   /** Call from inside a tap: it unlocks sound. */
   begin(): Promise<void>
   resume(run: OpenRun): Promise<void>
+  /** Goes on with the damaged run that is shown, without what is lost. Only ever after a deliberate hold. */
+  goOnWithout(): Promise<void>
   /** Call from inside a tap, after a reload. */
   unlock(): void
   /** The page came back, or the network did: look at the time, the run and what is unsent. */
@@ -99,13 +112,13 @@ export async function startApp(ports: Ports): Promise<App> {
   const { log, server, clock, newId } = ports
   const $view = atom<View>({ kind: 'choose', offers: null })
   const $settings = await openSettings(log)
-  const device = await deviceId(log, newId)
+  const device = await deviceId(ports)
   const time = await keepTime(ports, keepCatchUpHere)
   const outbox = openOutbox(ports)
   const manner = (): Manner => ({ language: 'en', units: $settings.get().units, words: wordsEn })
   const speaker = createSpeaker(ports, () => manner().language)
   const $failure = atom<Failure | null>(null)
-  const shelf = openProcedureShelf(ports, ({ reason, detail }) => $failure.set({ kind: 'storage', reason, detail }))
+  const shelf = openProcedureShelf(ports, notKept)
   const $voiceElsewhere = atom(false)
   const $lockReach = atom(ports.locks.reach)
   let hasVoice = false
@@ -135,35 +148,27 @@ export async function startApp(ports: Ports): Promise<App> {
 
   async function list(): Promise<void> {
     const [offered, runs, own] = await Promise.all([shelf.offered(), server.runs(), openRunsHere()])
-    const theirs = runs.kind === 'answered' ? runs.value.filter((run) => run.open) : []
+    const listed = runs.kind === 'answered' ? runs.value : []
+    const theirs = listed.filter((run) => run.open)
     const known = new Set(own.open.map((run) => run.runId))
     const offers: Offers = {
       ...offered,
       // A run that ended here may not have reached the server yet.
-      openRuns: [...own.open, ...theirs.filter((run) => !known.has(run.runId) && !own.over.has(run.runId))]
+      openRuns: [...own.open, ...theirs.filter((run) => !known.has(run.runId) && !own.over.has(run.runId))],
+      unreadable: own.unreadable.filter((id) => !listed.some(({ runId }) => runId === id)).length
     }
     if ($view.get().kind === 'choose') $view.set({ kind: 'choose', offers })
   }
 
-  async function openRunsHere(): Promise<{ open: readonly OpenRun[]; over: ReadonlySet<string> }> {
-    const ids = await log.runs()
-    if (ids.kind === 'failed') {
-      $failure.set({ kind: 'storage', reason: ids.reason, detail: ids.detail })
-      return { open: [], over: new Set() }
-    }
-    const open: OpenRun[] = []
-    const over = new Set<string>()
-    for (const runId of ids.value.slice(0, 20)) {
-      const read = await log.read(runId)
-      if (read.kind === 'failed') {
-        $failure.set({ kind: 'run-unreadable', runId, detail: read.detail })
-        continue
-      }
-      const found = openRunOf(runId, read.value)
-      if (found) open.push(found)
-      else over.add(runId)
-    }
-    return { open, over }
+  async function openRunsHere(): Promise<RunsHere> {
+    const here = await runsHere(ports, device)
+    if (here.kind === 'kept') return here.value
+    notKept(here)
+    return { open: [], over: new Set(), unreadable: [] }
+  }
+
+  function notKept({ reason, detail }: Extract<Kept<unknown>, { kind: 'failed' }>): void {
+    $failure.set({ kind: 'storage', reason, detail })
   }
 
   function openRun(course: Course, runId: string, events: readonly RunEvent[], needsTap: boolean): void {
@@ -255,21 +260,37 @@ export async function startApp(ports: Ports): Promise<App> {
     }
     const kept = await log.append([started])
     beginning = false
-    if (kept.kind === 'failed') {
-      $failure.set({ kind: 'storage', reason: kept.reason, detail: kept.detail })
-      return
-    }
+    if (kept.kind === 'failed') return notKept(kept)
     openRun(course, runId, [started], false)
   }
 
   async function resume(run: OpenRun): Promise<void> {
+    const { runId } = run
     const course = await shelf.course(run.procedureHash)
     if (!course) return $failure.set({ kind: 'procedure-unavailable' })
-    const answered = await server.events(run.runId, 0)
-    if (answered.kind === 'answered') await log.receive(answered.value.events)
-    const read = await log.read(run.runId)
-    if (read.kind === 'failed') return $failure.set({ kind: 'run-unreadable', runId: run.runId, detail: read.detail })
-    openRun(course, run.runId, read.value, true)
+    const taken = await takeFromServer(ports, runId)
+    if (taken.kind === 'failed') notKept(taken)
+    show(run, course, await readStoredRun(ports, { runId, device }), taken)
+  }
+
+  async function goOnWithout(): Promise<void> {
+    const view = $view.get()
+    if (view.kind !== 'damaged' || beginning) return
+    beginning = true
+    const { run, course } = view
+    const stored = await goOnWithoutLost(ports, { course, runId: run.runId, device, now: time.now })
+    beginning = false
+    show(run, course, stored, { kind: 'kept', value: view.server })
+  }
+
+  /** Opens the run when it is whole; otherwise asks the person at the screen. */
+  function show(run: OpenRun, course: Course, stored: StoredRun, taken: Kept<AskedServer>): void {
+    const { runId } = run
+    if (stored.kind === 'failed') return notKept(stored)
+    if (stored.kind === 'whole') return openRun(course, runId, stored.events, true)
+    if (!stored.events.some(({ type }) => type === 'run-started')) return $failure.set({ kind: 'run-unreadable' })
+    const server = taken.kind === 'kept' ? taken.value : 'server-away'
+    $view.set({ kind: 'damaged', run, course, lost: howManyLost(stored), server })
   }
 
   const app: App = {
@@ -302,6 +323,7 @@ export async function startApp(ports: Ports): Promise<App> {
     },
     begin,
     resume,
+    goOnWithout,
     unlock,
     wake() {
       const view = $view.get()
@@ -324,26 +346,4 @@ export async function startApp(ports: Ports): Promise<App> {
   if ($view.get().kind === 'choose') await list()
   void outbox.flush()
   return app
-}
-
-function stateOf<T>(port: { state(): T; onState(tell: (state: T) => void): () => void }): ReadableAtom<T> {
-  const $state = atom<T>(port.state())
-  port.onState((state) => $state.set(state))
-  return $state
-}
-
-function openRunOf(runId: string, events: readonly RunEvent[]): OpenRun | null {
-  const listed = events.reduce(listedWith, UNHEARD_OF)
-  const { started, lastAt, open } = listed
-  if (!started || !open) return null
-  const { procedureHash, procedureId, at: startedAt } = started
-  return { runId, procedureHash, procedureId, startedAt, lastAt, operator: operatorOf(listed) }
-}
-
-async function deviceId(log: Ports['log'], newId: () => string): Promise<string> {
-  const kept = await log.setting('device')
-  if (kept.kind === 'kept' && kept.value !== null) return kept.value
-  const id = newId()
-  await log.keepSetting('device', id)
-  return id
 }

@@ -44,5 +44,5 @@ export async function keepCatchUp(
 }
 
 function mayBeginWait({ type }: RunEvent): boolean {
-  return type === 'step-done' || type === 'check-answered'
+  return type === 'step-done' || type === 'check-answered' || type === 'entries-lost'
 }

@@ -51,8 +51,19 @@ export function openSession(
   const $state = atom<SessionState>({ course, run: replay(course, runId, start.events), events: start.events })
 
   async function refresh(): Promise<boolean> {
-    const read = await log.read(runId)
-    if (read.kind === 'failed' || read.value.length === $state.get().events.length) return false
+    const known = $state.get().events
+    let read = await log.read(runId)
+    const there = new Set(read.kind === 'kept' ? read.value.map(({ id }) => id) : [])
+    const missing = known.filter(({ id }) => !there.has(id))
+    if (missing.length > 0 && (read.kind === 'kept' || read.reason === 'corrupt')) {
+      // Damaged behind this tab's back, which still knows it.
+      await log.append(missing.filter((event) => event.device === device))
+      await log.receive(missing.filter((event) => event.device !== device))
+      read = await log.read(runId)
+    }
+    if (read.kind === 'failed') return false
+    const ids = new Set(known.map(({ id }) => id))
+    if (read.value.every(({ id }) => ids.has(id))) return false
     $state.set({ course, run: replay(course, runId, read.value), events: read.value })
     return true
   }

@@ -23,6 +23,7 @@ it('sums up a run with a bad reading, its correction, refusals, a hand-over and 
     problems: [],
     refused: 2,
     takenBack: 0,
+    lost: 0,
     operators: ['Ada', 'Bo']
   })
 })

@@ -17,6 +17,8 @@ export interface RunSummary {
   /** Attempts that were refused, such as done before a wait was over. */
   readonly refused: number
   readonly takenBack: number
+  /** Entries that the device could not read any more. */
+  readonly lost: number
   /** Who carried it out, in order, without repeats. */
   readonly operators: readonly string[]
 }
@@ -41,6 +43,10 @@ export function summarise(events: readonly RunEvent[]): RunSummary {
     ),
     refused: events.filter((event) => event.type === 'refused').length,
     takenBack: cancelled.size,
+    lost: events.reduce(
+      (sum, event) => (event.type === 'entries-lost' ? sum + Math.max(event.ids.length, event.gaps) : sum),
+      0
+    ),
     operators: [
       ...new Set(
         counting.flatMap((event) =>

@@ -10,6 +10,8 @@ export interface LogSchema extends DBSchema {
   /** In the order of writing, which is the order of sending. */
   outbox: { key: number; value: { readonly id: string }; indexes: { id: string } }
   rejected: { key: string; value: { readonly id: string; readonly why: string } }
+  /** Rows that could not be read, as they were. */
+  damaged: { key: number; value: { readonly id: string; readonly runId: string; readonly row: unknown } }
   procedures: { key: string; value: PinnedProcedure }
   marks: { key: string; value: TimeMark }
   settings: { key: string; value: string }
@@ -28,7 +30,7 @@ export interface LogDatabase {
   close(): void
 }
 
-const LOG_VERSION = 1
+const LOG_VERSION = 2
 /** Opening hangs for ever on some WebKit versions; a write behind a busy disk takes well under a second. */
 const PATIENCE_MS = 10_000
 
@@ -51,10 +53,10 @@ export function logDatabase(name: string, clock: Clock): LogDatabase {
     const blockedByOther = new Promise<never>((_, reject) => (blocked = reject))
     let cause: DOMException | null = null
     const connecting = openDB<LogSchema>(name, LOG_VERSION, {
-      upgrade(connection, _before, _after, transaction) {
+      upgrade(connection, before, _after, transaction) {
         // The request itself only says that the upgrade was aborted, not by what.
         transaction.done.catch(() => (cause = transaction.error))
-        createStores(connection)
+        createStores(connection, before)
       },
       blocked: () => blocked(new DOMException('Another tab keeps an older version open; close it.', 'VersionError')),
       // A newer page wants to upgrade; it must not wait for this one.
@@ -139,7 +141,13 @@ export function logDatabase(name: string, clock: Clock): LogDatabase {
   }
 }
 
-function createStores(connection: Connection): void {
+/** What versions after `before` (0: there was nothing) have brought. What is stored stays as it is. */
+function createStores(connection: Connection, before: number): void {
+  if (before < 1) createFirstStores(connection)
+  if (before < 2) connection.createObjectStore('damaged', { autoIncrement: true })
+}
+
+function createFirstStores(connection: Connection): void {
   connection.createObjectStore('events', { keyPath: 'id' }).createIndex('run', 'runId')
   connection.createObjectStore('runs', { keyPath: 'runId' }).createIndex('startedAt', 'startedAt')
   connection.createObjectStore('outbox', { autoIncrement: true }).createIndex('id', 'id', { unique: true })

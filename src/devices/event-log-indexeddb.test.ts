@@ -1,7 +1,7 @@
 import { forceCloseDatabase } from 'fake-indexeddb'
 import { deleteDB, openDB } from 'idb'
 import { afterEach, describe, expect, test, vi } from 'vitest'
-import { stepDone } from '../../tests/contracts/event-log.contract.ts'
+import { lost, stepDone } from '../../tests/contracts/event-log.contract.ts'
 import { fakeClock, promisesRun } from '../../tests/helpers/fake-clock.ts'
 import { DATABASE, indexedDbStorage, plant } from '../../tests/helpers/indexeddb-storage.ts'
 import type { EventLog } from '../ports/event-log.ts'
@@ -142,7 +142,7 @@ describe('opening', () => {
     const { log } = await world({ isOpen: false })
     await log.append([stepDone(1)])
     // Not held up: the log lets go when the newer page asks.
-    const newer = await openDB(DATABASE, 2)
+    const newer = await openDB(DATABASE, 99)
     expect(await log.append([stepDone(2)])).toMatchObject({ kind: 'failed', reason: 'newer-version' })
     expect(await newer.getAllKeys('events')).toEqual(['event-0001'])
     newer.close()
@@ -187,6 +187,85 @@ describe('opening', () => {
       throw new DOMException('not in this mode', 'SecurityError')
     })
     expect(await log.read('run-a')).toMatchObject({ kind: 'failed', reason: 'unavailable' })
+  })
+})
+
+describe('storage of an earlier version', () => {
+  /** As version 1 of this log made it. */
+  async function firstVersion(): Promise<void> {
+    const first = await openDB(DATABASE, 1, {
+      upgrade(connection) {
+        connection.createObjectStore('events', { keyPath: 'id' }).createIndex('run', 'runId')
+        connection.createObjectStore('runs', { keyPath: 'runId' }).createIndex('startedAt', 'startedAt')
+        connection.createObjectStore('outbox', { autoIncrement: true }).createIndex('id', 'id', { unique: true })
+        connection.createObjectStore('rejected', { keyPath: 'id' })
+        connection.createObjectStore('procedures', { keyPath: 'hash' })
+        connection.createObjectStore('marks')
+        connection.createObjectStore('settings')
+      }
+    })
+    await first.put('events', stepDone(1))
+    await first.put('events', { id: 'event-0002', runId: 'run-a' })
+    await first.put('runs', { runId: 'run-a', startedAt: 1000 })
+    await first.put('outbox', { id: 'event-0001' })
+    await first.put('outbox', { id: 'event-0002' })
+    await first.put('rejected', { id: 'event-0000', why: 'too old' })
+    await first.put('marks', { trusted: 3, wall: 4 }, 'trusted-time')
+    await first.put('settings', 'tablet-1', 'device')
+    first.close()
+  }
+
+  test('1 keeps everything, sound or damaged, and what is damaged can be moved aside from then on', async () => {
+    const { log } = await world({ isOpen: false })
+    await firstVersion()
+    expect(await log.salvage('run-a')).toEqual({
+      kind: 'kept',
+      value: { events: [stepDone(1)], damaged: ['event-0002'] }
+    })
+    expect(await log.runs()).toEqual({ kind: 'kept', value: ['run-a'] })
+    expect(await log.rejections()).toEqual({ kind: 'kept', value: [{ id: 'event-0000', why: 'too old' }] })
+    expect(await log.mark()).toEqual({ kind: 'kept', value: { trusted: 3, wall: 4 } })
+    expect(await log.setting('device')).toEqual({ kind: 'kept', value: 'tablet-1' })
+    expect(await log.receive([stepDone(2)])).toEqual(KEPT)
+    expect(await log.read('run-a')).toEqual({ kind: 'kept', value: [stepDone(1), stepDone(2)] })
+    expect(await log.unsent(9)).toEqual({ kind: 'kept', value: [stepDone(1), stepDone(2)] })
+    const now = await openDB(DATABASE)
+    expect(now.version).toBe(2)
+    expect(await now.getAll('damaged')).toEqual([
+      { id: 'event-0002', runId: 'run-a', row: { id: 'event-0002', runId: 'run-a' } }
+    ])
+    now.close()
+  })
+
+  test('1 that a page of that version holds open is left to it, and said', async () => {
+    const { log } = await world({ isOpen: false })
+    await firstVersion()
+    const older = await openDB(DATABASE, 1)
+    expect(await log.append([stepDone(3)])).toMatchObject({ kind: 'failed', reason: 'newer-version' })
+    older.close()
+    expect(await log.append([stepDone(3)])).toEqual(KEPT)
+  })
+})
+
+describe('going on without what was lost', () => {
+  test('is all or nothing: a full disk leaves the run as damaged as it was', async () => {
+    const { log } = await world()
+    await log.append([stepDone(1), stepDone(2)])
+    await plant('events', { id: 'event-0002', runId: 'run-a' })
+    failTransactions(['aborts', 'QuotaExceededError'])
+    expect(await log.setAside(lost(3, ['event-0002']))).toMatchObject({ kind: 'failed', reason: 'full' })
+    expect(await log.read('run-a')).toMatchObject({ kind: 'failed', reason: 'corrupt' })
+    expect(await log.setAside(lost(3, ['event-0002']))).toEqual(KEPT)
+    expect(await log.read('run-a')).toEqual({ kind: 'kept', value: [stepDone(1), lost(3, ['event-0002'])] })
+  })
+
+  test('a row that does not even say its run any more is mended by a sound copy', async () => {
+    const { log } = await world()
+    await log.append([stepDone(1), stepDone(2)])
+    await plant('events', { id: 'event-0002', nonsense: true })
+    expect(await log.read('run-a')).toEqual({ kind: 'kept', value: [stepDone(1)] })
+    await log.receive([stepDone(1), stepDone(2)])
+    expect(await log.read('run-a')).toEqual({ kind: 'kept', value: [stepDone(1), stepDone(2)] })
   })
 })
 

@@ -2,7 +2,8 @@ import { readEvent } from '../core/record/wire.ts'
 import { compareEvents, type RunEvent } from '../core/run/event.ts'
 import type { Clock } from '../ports/clock.ts'
 import type { EventLog, Kept } from '../ports/event-log.ts'
-import { logDatabase, type LogTransaction } from './event-log-database.ts'
+import { logDatabase } from './event-log-database.ts'
+import { addEvents, leaveOutbox, moveAside, WRITTEN } from './event-log-writes.ts'
 import { listeners } from './listeners.ts'
 
 /** The part of a BroadcastChannel that is used here. */
@@ -29,9 +30,11 @@ export function indexedDbEventLog({ databaseName, clock, channel }: EventLogPart
   })
 
   const add = async (events: readonly RunEvent[], toOutbox: boolean): Promise<Kept<void>> => {
-    const kept = await database.write(['events', 'runs', 'outbox'], (transaction) =>
-      addEvents(transaction, events, toOutbox)
-    )
+    const kept = await database.write(WRITTEN, (transaction) => addEvents(transaction, events, toOutbox))
+    return told(kept)
+  }
+
+  const told = (kept: Kept<readonly string[]>): Kept<void> => {
     if (kept.kind === 'failed') return kept
     for (const runId of kept.value) {
       // oxlint-disable-next-line unicorn/require-post-message-target-origin -- that is for windows, a channel has none
@@ -61,6 +64,13 @@ export function indexedDbEventLog({ databaseName, clock, channel }: EventLogPart
       const { events, damaged } = found.value
       if (damaged.length === 0) return { kind: 'kept', value: events }
       return { kind: 'failed', reason: 'corrupt', detail: `Events ${damaged.join(', ')} cannot be read.` }
+    },
+    async setAside(loss) {
+      const kept = await database.write(WRITTEN, async (transaction) => {
+        await moveAside(transaction, loss)
+        return addEvents(transaction, [loss], true)
+      })
+      return told(kept)
     },
     runs: () =>
       database.read(['runs'], async (transaction) => {
@@ -135,45 +145,4 @@ function sound<T>(what: string, isSound: (row: T) => boolean): (kept: Kept<T | u
     if (isSound(kept.value)) return { kind: 'kept', value: kept.value }
     return { kind: 'failed', reason: 'corrupt', detail: `${what} cannot be read.` }
   }
-}
-
-/**
- * Returns the runs that got something new. An event that is there already is left as it is: nothing is rewritten.
- * All requests of a kind are made together, because a slow tablet waits for each answer in turn.
- */
-async function addEvents(
-  transaction: LogTransaction<'readwrite'>,
-  events: readonly RunEvent[],
-  toOutbox: boolean
-): Promise<readonly string[]> {
-  const [stored, outbox, runs] = [
-    transaction.objectStore('events'),
-    transaction.objectStore('outbox'),
-    transaction.objectStore('runs')
-  ]
-  const seen = new Set<string>()
-  const given = events.filter(({ id }) => !seen.has(id) && seen.add(id))
-  const known = await Promise.all(given.map(({ id }) => stored.getKey(id)))
-  const fresh = given.filter((_, place) => known[place] === undefined)
-  const beginnings = new Map<string, number>()
-  for (const { runId, at } of fresh) beginnings.set(runId, Math.min(at, beginnings.get(runId) ?? Infinity))
-  // A request for what cannot be stored throws at once; the others' answers must still be waited for.
-  const [kept] = await Promise.all([
-    Promise.all([...beginnings.keys()].map((runId) => runs.get(runId))),
-    ...fresh.map(async (event) => stored.add(event)),
-    ...(toOutbox ? fresh.map(async ({ id }) => outbox.add({ id })) : [])
-  ])
-  await Promise.all(
-    [...beginnings].map(async ([runId, startedAt], place) => {
-      const run = kept[place]
-      if (!run || startedAt < run.startedAt) await runs.put({ runId, startedAt })
-    })
-  )
-  return [...beginnings.keys()]
-}
-
-async function leaveOutbox(transaction: LogTransaction<'readwrite'>, id: string): Promise<void> {
-  const outbox = transaction.objectStore('outbox')
-  const place = await outbox.index('id').getKey(id)
-  if (place !== undefined) await outbox.delete(place)
 }

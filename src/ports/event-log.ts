@@ -20,8 +20,14 @@ export interface TimeMark {
   readonly confirmedAt?: number | null
 }
 
+export type EntriesLost = Extract<RunEvent, { type: 'entries-lost' }>
+
+/**
+ * A stored row can become one that cannot be read. It is never deleted: where a sound copy of it comes, or somebody goes
+ * on without it, it is moved aside.
+ */
 export interface EventLog {
-  /** Strictly durable when it resolves as kept: all events and their outbox rows, or nothing. Same id twice is one. */
+  /** Strictly durable when it resolves as kept: all events and their outbox rows, or nothing. Same id twice is one; it takes the place of a damaged one. */
   append(events: readonly RunEvent[]): Promise<Kept<void>>
   /** Events that another device sent through the server: kept, but not put in the outbox. */
   receive(events: readonly RunEvent[]): Promise<Kept<void>>
@@ -29,6 +35,8 @@ export interface EventLog {
   read(runId: string): Promise<Kept<readonly RunEvent[]>>
   /** What can still be read of a corrupt run, and the ids of what cannot. Nothing is removed from storage. */
   salvage(runId: string): Promise<Kept<{ readonly events: readonly RunEvent[]; readonly damaged: readonly string[] }>>
+  /** Goes on without the damaged events that `loss` names, and keeps `loss` like any event: both, or nothing. */
+  setAside(loss: EntriesLost): Promise<Kept<void>>
   /** Ids of runs on this device, newest first. */
   runs(): Promise<Kept<readonly string[]>>
   /** Oldest first. A damaged one moves to the rejections, so that it cannot hold up those behind it. */

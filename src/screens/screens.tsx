@@ -4,6 +4,7 @@ import { useEffect } from 'preact/hooks'
 import type { ReadableAtom } from 'nanostores'
 import type { RunScreen } from '../app/run-screen.ts'
 import { Choose } from './choose/choose.tsx'
+import { Damaged } from './damaged/damaged.tsx'
 import { FailureNote } from './parts/failure-note.tsx'
 import { Gather } from './gather/gather.tsx'
 import { Run } from './run/run.tsx'
@@ -38,6 +39,7 @@ export function Screens({ surroundings, $runScreen }: ScreensProps) {
   return (
     <SurroundingsContext.Provider value={surroundings}>
       {view.kind === 'choose' && <Choose offers={view.offers} />}
+      {view.kind === 'damaged' && <Damaged view={view} />}
       {view.kind === 'gather' && <Gather course={view.course} />}
       {view.kind === 'run' && runScreen && (
         <Run key={runScreen.session.$state.get().run.id} screen={runScreen} needsTap={view.needsTap} />

@@ -4,6 +4,7 @@ import type { LaneMood } from '../app/lane-rows.ts'
 import type { Part, ReadingKind } from '../core/procedure/procedure.ts'
 import { chooseWordsEn } from './choose/words.en.ts'
 import { count } from './count.en.ts'
+import { damagedWordsEn } from './damaged/words.en.ts'
 
 const GUARDS: Readonly<Record<GuardName, string>> = {
   ears: 'Ears',
@@ -137,6 +138,8 @@ export const screenWordsEn = {
     distances: { hand: 'the hand, 0.6 m', near: 'the bench, 1.5 m', far: 'across the room, 2 m' }
   },
 
+  damaged: damagedWordsEn,
+
   gather: {
     title: 'Gather',
     supplies: 'Supplies',
@@ -173,7 +176,8 @@ export const screenWordsEn = {
     corrupt: 'Part of what is kept on this device is damaged',
     storage: (what: string) => `${what}. It was not kept.`,
     procedureUnavailable: 'This procedure is not on this device, and the server cannot be reached.',
-    runUnreadable: 'A run on this device cannot be read whole. It is kept as it is; tell the supervisor.',
+    runUnreadable:
+      'The beginning of this run is damaged: nobody can go on with it. It is kept as it is; tell the supervisor.',
     notKept: 'NOT KEPT. Say it or press it again.'
   },
 
@@ -313,6 +317,7 @@ export const screenWordsEn = {
     problems: 'Problems',
     refused: 'Attempts refused',
     takenBack: 'Taken back',
+    lost: 'Entries lost on a device',
     none: 'none',
     good: 'within limits',
     bad: 'out of limits',

@@ -3,13 +3,15 @@
  * stand-in for IndexedDB, and inside a real browser over the real one.
  */
 import type { RunEvent } from '../../src/core/run/event.ts'
-import type { EventLog, Kept, PinnedProcedure } from '../../src/ports/event-log.ts'
+import type { EntriesLost, EventLog, Kept, PinnedProcedure } from '../../src/ports/event-log.ts'
 
 export interface LogStorage {
   /** A log over the same storage: again after `close` to reload, twice for two tabs. */
   open(): EventLog
   /** Makes the stored row of this event one that cannot be read. */
   damage(id: string): Promise<void>
+  /** Ids of the rows that were moved aside, in order. */
+  aside(): Promise<readonly string[]>
 }
 
 export interface LogCase {
@@ -209,6 +211,67 @@ export const eventLogCases: readonly LogCase[] = [
     }
   },
   {
+    name: 'a sound copy that is received takes the place of a damaged event, whose row is kept aside, and is not sent',
+    async run(storage) {
+      const log = storage.open()
+      await log.append([stepDone(1), stepDone(2), stepDone(3)])
+      await log.sent(['event-0001', 'event-0002'])
+      await storage.damage('event-0002')
+      same(await log.receive([stepDone(1), stepDone(2)]), kept(undefined))
+      same(await log.read('run-a'), kept([stepDone(1), stepDone(2), stepDone(3)]))
+      same(await log.unsent(10), kept([stepDone(3)]))
+      same(await storage.aside(), ['event-0002'])
+    }
+  },
+  {
+    name: 'a damaged event that was not sent yet is sent after all, once a sound copy is appended or received',
+    async run(storage) {
+      const log = storage.open()
+      await log.append([stepDone(1), stepDone(2), stepDone(3)])
+      await storage.damage('event-0001')
+      await storage.damage('event-0002')
+      await log.receive([stepDone(2)])
+      same(await log.unsent(10), kept([stepDone(2), stepDone(3)]))
+      ok((await log.read('run-a')).kind === 'failed', 'is still corrupt', null)
+      await log.append([stepDone(1)])
+      same(await log.unsent(10), kept([stepDone(2), stepDone(3), stepDone(1)]))
+      same(await log.rejections(), kept([]))
+      same(await log.read('run-a'), kept([stepDone(1), stepDone(2), stepDone(3)]))
+      same(await storage.aside(), ['event-0002', 'event-0001'])
+    }
+  },
+  {
+    name: 'going on without damaged events moves exactly these aside and sends what says so; nothing else changes',
+    async run(storage) {
+      const log = storage.open()
+      await log.append([stepDone(1), stepDone(2), stepDone(3), stepDone(9, { runId: 'run-b' })])
+      await storage.damage('event-0002')
+      await log.unsent(10)
+      const loss = lost(4, ['event-0002', 'event-0003', 'never-heard-of'])
+      same(await log.setAside(loss), kept(undefined))
+      same(await log.setAside(loss), kept(undefined))
+      same(await log.read('run-a'), kept([stepDone(1), stepDone(3), loss]))
+      same(await log.read('run-b'), kept([stepDone(9, { runId: 'run-b' })]))
+      same(await log.unsent(10), kept([stepDone(1), stepDone(3), stepDone(9, { runId: 'run-b' }), loss]))
+      same(await log.rejections(), kept([]))
+      same(await storage.aside(), ['event-0002'])
+      log.close()
+      same(await storage.open().read('run-a'), kept([stepDone(1), stepDone(3), loss]))
+    }
+  },
+  {
+    name: 'what was gone on without comes back when the server has it after all',
+    async run(storage) {
+      const log = storage.open()
+      await log.append([stepDone(1), stepDone(2)])
+      await storage.damage('event-0002')
+      const loss = lost(3, ['event-0002'])
+      await log.setAside(loss)
+      await log.receive([stepDone(1), stepDone(2)])
+      same(await log.read('run-a'), kept([stepDone(1), stepDone(2), loss]))
+    }
+  },
+  {
     name: 'procedures, the mark and settings outlive a reload, and the last value counts',
     async run(storage) {
       const first = storage.open()
@@ -275,6 +338,11 @@ function reading(seq: number): RunEvent {
     answer: { kind: 'reading', value: 49.5, unit: 'Cel' },
     good: true
   }
+}
+
+export function lost(seq: number, ids: readonly string[]): EntriesLost {
+  const { id, runId, at, deviceAt, device, by, via } = stepDone(seq)
+  return { ...{ id, runId, at, deviceAt, device, seq, by, via }, type: 'entries-lost', ids, gaps: 0 }
 }
 
 function kept<T>(value: T): Kept<T> {

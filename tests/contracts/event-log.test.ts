@@ -4,7 +4,7 @@ import { fakeClock } from '../helpers/fake-clock.ts'
 import { indexedDbStorage } from '../helpers/indexeddb-storage.ts'
 import { memoryStorage } from '../helpers/memory-event-log.ts'
 import type { EventLog } from '../../src/ports/event-log.ts'
-import { eventLogCases, stepDone, type LogStorage } from './event-log.contract.ts'
+import { eventLogCases, lost, stepDone, type LogStorage } from './event-log.contract.ts'
 
 const opened = new Set<EventLog>()
 afterEach(() => {
@@ -13,14 +13,19 @@ afterEach(() => {
 })
 
 /** Closes what a case leaves open, since an open channel keeps Node from ending. */
-function closing(storage: Pick<LogStorage, 'open'> & { damage(id: string): void | Promise<void> }): LogStorage {
+function closing(storage: {
+  open(): EventLog
+  damage(id: string): void | Promise<void>
+  aside(): readonly string[] | Promise<readonly string[]>
+}): LogStorage {
   return {
     open() {
       const log = storage.open()
       opened.add(log)
       return log
     },
-    damage: async (id) => storage.damage(id)
+    damage: async (id) => storage.damage(id),
+    aside: async () => storage.aside()
   }
 }
 
@@ -40,7 +45,7 @@ test('in any order of work both give the same answers', async () => {
   const work = fc.oneof(
     fc.record({ kind: fc.constantFrom('append' as const, 'receive' as const, 'sent' as const), seqs }),
     fc.record({
-      kind: fc.constantFrom('rejected' as const, 'damage' as const),
+      kind: fc.constantFrom('rejected' as const, 'damage' as const, 'setAside' as const),
       seqs: fc.tuple(fc.integer({ min: 1, max: 9 }))
     }),
     fc.record({ kind: fc.constant('unsent' as const), seqs: fc.tuple(fc.integer({ min: 0, max: 5 })) }),
@@ -65,6 +70,9 @@ test('in any order of work both give the same answers', async () => {
               answers.push(await log.sent(events.map(({ id }) => id)))
             } else if (kind === 'rejected') {
               answers.push(await log.rejected(events[0]?.id ?? '', 'no'))
+            } else if (kind === 'setAside') {
+              const { id, runId } = event(given[0] ?? 1)
+              answers.push(await log.setAside({ ...lost(10 + (given[0] ?? 1), [id]), runId }))
             } else if (kind === 'damage') {
               if (given[0] && present.has(given[0])) await storage.damage(events[0]?.id ?? '')
             } else if (kind === 'unsent') {
@@ -75,7 +83,7 @@ test('in any order of work both give the same answers', async () => {
             }
           }
           for (const run of ['even', 'odd']) answers.push(await log.read(run), await log.salvage(run))
-          answers.push(await log.runs(), await log.unsent(100), await log.rejections())
+          answers.push(await log.runs(), await log.unsent(100), await log.rejections(), await storage.aside())
           log.close()
           return answers
         })

@@ -45,6 +45,7 @@ const fields: { readonly [Type in RunFact['type']]: fc.Arbitrary<Omit<FactOf<Typ
   left: fc.record({ hands: fc.constantFrom('tablet', 'phone') }),
   'clock-moved': fc.record({ byMs: ms }),
   'clock-caught-up': fc.record({ since: fc.nat(1_000_000), byMs: ms }),
+  'entries-lost': fc.record({ ids: fc.array(name, { maxLength: 3 }), gaps: fc.nat(3) }),
   'run-finished': fc.constant({}),
   'run-abandoned': fc.record({ reason: words })
 }

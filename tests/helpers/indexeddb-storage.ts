@@ -14,6 +14,12 @@ export function indexedDbStorage(clock: Clock) {
     open: (): EventLog => indexedDbEventLog({ databaseName: DATABASE, clock, channel: new BroadcastChannel(DATABASE) }),
     async damage(id: string): Promise<void> {
       await plant('events', (await storedRun(id)) ?? { id })
+    },
+    async aside(): Promise<readonly string[]> {
+      const database = await openDB(DATABASE)
+      const rows = (await database.getAll('damaged')) as readonly { readonly id: string }[]
+      database.close()
+      return rows.map(({ id }) => id)
     }
   }
 }

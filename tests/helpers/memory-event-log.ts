@@ -8,6 +8,10 @@ export interface MemoryStorage {
   open(): MemoryEventLog
   /** The stored row of this event can no longer be read. */
   damage(id: string): void
+  /** The row of this event is gone without a trace. */
+  lose(id: string): void
+  /** Ids of the damaged rows that were moved aside, in order. */
+  aside(): readonly string[]
 }
 
 export interface MemoryEventLog extends EventLog {
@@ -22,6 +26,7 @@ export function memoryStorage(): MemoryStorage {
   const runOf = new Map<string, string>()
   const started = new Map<string, number>()
   const rejected = new Map<string, string>()
+  const aside: { readonly id: string; readonly row: unknown }[] = []
   const procedures = new Map<string, PinnedProcedure>()
   const settings = new Map<string, string>()
   const tabs = new Set<{ readonly told: (runId: string) => void }>()
@@ -50,15 +55,27 @@ export function memoryStorage(): MemoryStorage {
       once = null
       return reason ? failed(reason, 'The test said so.') : answer(work)
     }
-    const add = async (given: readonly RunEvent[], toOutbox: boolean): Promise<Kept<void>> => {
+    const isDamaged = (id: string) => events.has(id) && readEvent(events.get(id)).kind === 'malformed'
+    const keepAside = (id: string) => {
+      aside.push({ id, row: events.get(id) })
+      rejected.delete(id)
+    }
+    const add = async (
+      given: readonly RunEvent[],
+      toOutbox: boolean,
+      before: () => void = () => {}
+    ): Promise<Kept<void>> => {
       const added = copy(given)
       const changed = new Set<string>()
       const kept = await write(() => {
+        before()
         for (const event of added) {
-          if (events.has(event.id)) continue
+          if (isDamaged(event.id)) keepAside(event.id)
+          else if (events.has(event.id)) continue
           events.set(event.id, event)
           runOf.set(event.id, event.runId)
-          if (toOutbox) outbox.push(event.id)
+          if (!toOutbox) rejected.delete(event.id)
+          else if (!outbox.includes(event.id)) outbox.push(event.id)
           started.set(event.runId, Math.min(event.at, started.get(event.runId) ?? event.at))
           changed.add(event.runId)
         }
@@ -82,6 +99,14 @@ export function memoryStorage(): MemoryStorage {
     return {
       append: (given) => add(given, true),
       receive: (given) => add(given, false),
+      setAside: (loss) =>
+        add([loss], true, () => {
+          for (const id of loss.ids.filter(isDamaged)) {
+            keepAside(id)
+            events.delete(id)
+            outbox = outbox.filter((one) => one !== id)
+          }
+        }),
       salvage,
       async read(runId) {
         const found = await salvage(runId)
@@ -150,6 +175,10 @@ export function memoryStorage(): MemoryStorage {
     damage(id) {
       if (!events.has(id)) throw new Error(`There is no event ${id} to damage.`)
       events.set(id, { id, runId: runOf.get(id) })
-    }
+    },
+    lose(id) {
+      if (!events.delete(id)) throw new Error(`There is no event ${id} to lose.`)
+    },
+    aside: () => aside.map(({ id }) => id)
   }
 }

@@ -13,6 +13,8 @@ interface LaneWatch {
   since: number
   by: string
   waited: boolean
+  /** Entries were lost, and nobody has put down yet that they looked here. */
+  unseen: boolean
   cautioned: boolean
   holding: string[]
 }
@@ -28,6 +30,7 @@ export function wrongIn(procedure: Procedure, events: readonly RunEvent[]): stri
       since: 0,
       by: '',
       waited: false,
+      unseen: false,
       cautioned: false,
       holding: []
     }
@@ -56,6 +59,17 @@ export function wrongIn(procedure: Procedure, events: readonly RunEvent[]): stri
         }
       }
     }
+    if (event.type === 'entries-lost') {
+      for (const lane of lanes.values()) {
+        const behind = lane.steps.slice(0, lane.next).map(({ step }) => (step.wait?.minSeconds ?? 0) * 1000)
+        lane.due = Math.max(lane.due, event.at + Math.max(0, ...behind))
+        lane.since = event.at
+        lane.by = event.device
+        lane.cautioned = false
+        lane.unseen = true
+      }
+    }
+    if (event.type === 'corrected' && !cancelled.has(event.id)) watch(event.lane).unseen = false
     if (event.type === 'corrected' && !cancelled.has(event.id) && event.redo !== null) {
       const lane = watch(event.lane)
       lane.next = lane.steps.findIndex(({ step }) => step.id === event.redo)
@@ -70,6 +84,7 @@ export function wrongIn(procedure: Procedure, events: readonly RunEvent[]): stri
       continue
     }
     const { step } = place
+    if (lane.unseen) say('nobody had looked at it after entries were lost')
     if (event.at < lane.due) say(`a wait was cut short by ${lane.due - event.at} ms`)
     if (step.cautions.length > 0 && !lane.cautioned) say('its caution was not acknowledged')
     if (event.type === 'step-done' && step.check) say('its check was passed over')

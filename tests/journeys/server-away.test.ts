@@ -110,7 +110,13 @@ describe('a cold start with the server away', () => {
   test('a device that was never here with the server says what it lacks', async () => {
     place.serverAway(true)
     const page = await place.openElsewhere()
-    expect(offersOf(page)).toEqual({ procedures: [], faults: [], openRuns: [], failure: { kind: 'unreachable' } })
+    expect(offersOf(page)).toEqual({
+      procedures: [],
+      faults: [],
+      openRuns: [],
+      unreadable: 0,
+      failure: { kind: 'unreachable' }
+    })
     await page.app.choose('unknown')
     expect(page.app.$failure.get()).toEqual({ kind: 'procedure-unavailable' })
     page.close()

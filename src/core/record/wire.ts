@@ -5,6 +5,8 @@ import type { RunEvent } from '../run/event.ts'
 /** What the server takes in one request. */
 export const MOST_EVENTS_AT_ONCE = 500
 export const MOST_BYTES_AT_ONCE = 1024 * 1024
+/** What one entry can say was lost, so that it still fits into a request. Who lost more says so again. */
+export const MOST_LOST_AT_ONCE = 5000
 
 /** Half of a surrogate pair has no UTF-8 form, and so neither a canonical form nor a hash. */
 const string = v.pipe(v.string(), v.regex(/^\P{Surrogate}*$/u, 'half a character'))
@@ -97,6 +99,12 @@ const event = v.variant('type', [
     type: v.literal('clock-caught-up'),
     since: time,
     byMs: v.pipe(v.number(), v.finite())
+  }),
+  v.strictObject({
+    ...envelope,
+    type: v.literal('entries-lost'),
+    ids: v.pipe(v.array(id), v.maxLength(MOST_LOST_AT_ONCE), v.readonly()),
+    gaps: v.pipe(v.number(), v.safeInteger(), v.minValue(0))
   }),
   v.strictObject({ ...envelope, type: v.literal('run-finished') }),
   v.strictObject({ ...envelope, type: v.literal('run-abandoned'), reason: words })

@@ -223,7 +223,8 @@ function takeBack(run: Run): Outcome {
   if (!last) return refuse('nothing-to-take-back')
   const stop = 'lane' in last && last.lane !== null ? run.lanes[last.lane]?.stop : null
   // A bad answer is put right by a correction and a new answer, never made to disappear.
-  if (stop && stop.kind !== 'problem') return refuse('needs-correction', 'lane' in last ? last.lane : null)
+  if (stop && stop.kind !== 'problem' && stop.kind !== 'entries-lost')
+    return refuse('needs-correction', 'lane' in last ? last.lane : null)
   return [{ type: 'taken-back', cancels: last.id }]
 }
 

@@ -83,6 +83,11 @@ export type RunFact =
    * waits that it has begun since `since` are due as much later. See `catchUp` in core/time.
    */
   | { readonly type: 'clock-caught-up'; readonly since: number; readonly byMs: number }
+  /**
+   * Entries could no longer be read on this device, and somebody chose to go on without them. `ids` are the damaged
+   * ones; `gaps` is how many places in this device's own count were empty (those of damaged ones of its own included).
+   */
+  | { readonly type: 'entries-lost'; readonly ids: readonly string[]; readonly gaps: number }
   | { readonly type: 'run-finished' }
   | { readonly type: 'run-abandoned'; readonly reason: string }
 

@@ -106,7 +106,9 @@ export function answered(
 export function corrected(course: Course, run: Run, event: Extract<RunEvent, { type: 'corrected' }>): Run | null {
   const lane = laneStateOf(run, event.lane)
   if (!lane) return null
+  // Having looked at a lane after entries were lost says nothing yet about a missed maximum.
   const late =
+    lane.stop?.kind !== 'entries-lost' &&
     phaseOf(course, { ...run, lanes: laneChanged(run, event.lane, { ...lane, stop: null }) }, event.lane, event.at)
       .kind === 'late'
   if (!lane.stop && !late) return null

@@ -5,6 +5,7 @@
 import { laneOf, type Course, type LaneStep } from '../procedure/course.ts'
 import { compareEvents, type RunEvent, type StepRef } from './event.ts'
 import { crewAfter, handsOn, interrupted, newHands } from './crew-changes.ts'
+import { afterLoss } from './entries-lost.ts'
 import { answered, attended, caughtUp, completed, corrected, laneChanged } from './lane-changes.ts'
 import { phaseOf } from './phase.ts'
 import { laneStateOf, roundOf, type LaneState, type Run } from './run.ts'
@@ -160,6 +161,8 @@ function apply(course: Course, run: Run, event: RunEvent): Run | null {
       return null
     case 'clock-caught-up':
       return caughtUp(run, event)
+    case 'entries-lost':
+      return afterLoss(course, run, event)
     case 'refused':
     case 'clock-moved':
       return run

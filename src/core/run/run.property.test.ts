@@ -138,6 +138,119 @@ test('a sensible operator reaches the end of every valid procedure', () => {
   )
 })
 
+const TAKE_BACK: Move = { command: 56, passMs: 500, value: 0, nearDueMs: null }
+
+/** A play in which the server sometimes shows that the device's time lags, and with some of its entries lost. */
+const anyLoss = fc.record({
+  procedure: anyProcedure,
+  // Taken back is what matters most when it is lost: what was done once more may still be waiting.
+  moves: fc.array(fc.oneof({ weight: 3, arbitrary: anyMove }, { weight: 1, arbitrary: fc.constant(TAKE_BACK) }), {
+    minLength: 10,
+    maxLength: 120
+  }),
+  catchUps: fc.array(fc.record({ place: fc.nat(), byMs: fc.integer({ min: 1, max: 900_000 }) }), { maxLength: 3 }),
+  lost: fc.oneof(
+    fc.record({ kind: fc.constant('some' as const), places: fc.array(fc.nat(), { minLength: 1, maxLength: 8 }) }),
+    fc.record({ kind: fc.constant('last' as const), howMany: fc.integer({ min: 1, max: 12 }) })
+  ),
+  waitMs: fc.oneof(fc.constant(0), fc.nat(400_000))
+})
+
+function withoutLost(
+  events: readonly RunEvent[],
+  lost:
+    | { readonly kind: 'some'; readonly places: readonly number[] }
+    | { readonly kind: 'last'; readonly howMany: number }
+): readonly RunEvent[] {
+  // Without its start there is no run.
+  if (lost.kind === 'last') return events.slice(0, Math.max(1, events.length - lost.howMany))
+  const gone = new Set(lost.places.map((place) => 1 + (place % events.length)))
+  return events.filter((_, place) => !gone.has(place))
+}
+
+/** The same moves, but at some places the server's time arrives: later by `byMs`, and waits with it. */
+function playLagging(
+  course: Course,
+  moves: readonly Move[],
+  catchUps: readonly { readonly place: number; readonly byMs: number }[]
+): readonly RunEvent[] {
+  const places = new Map(catchUps.map(({ place, byMs }) => [place % moves.length, byMs]))
+  const stamp = counting()
+  let at = 1_000_000
+  let events: readonly RunEvent[] = [stamp(at)(STARTED)]
+  moves.forEach((move, place) => {
+    const run = replay(course, 'run', events)
+    const due = waitsAhead(run)[0]?.due
+    at = Math.max(at + 1, move.nearDueMs === null || due === undefined ? at + move.passMs : due + move.nearDueMs)
+    events = [...events, ...decide(course, run, commandFor(move, course, run, at), at, stamp(at)).events]
+    const byMs = places.get(place)
+    if (byMs === undefined) return
+    at += byMs + 1
+    events = [...events, stamp(at)({ type: 'clock-caught-up', since: 0, byMs })]
+  })
+  return events
+}
+
+test('whichever entries are lost, no wait that really runs gets shorter, and all lanes stop until somebody looks', () => {
+  fc.assert(
+    fc.property(anyLoss, ({ procedure, moves, catchUps, lost, waitMs }) => {
+      const course = layOut(procedure)
+      const events = playLagging(course, moves, catchUps)
+      const at = Math.max(...events.map((event) => event.at)) + 1 + waitMs
+      const left = withoutLost(events, lost)
+      const loss = counting('after-loss')(at)({ type: 'entries-lost', ids: [], gaps: 0 })
+      const [really, run] = [replay(course, 'run', events), replay(course, 'run', [...left, loss])]
+      if (run.status !== 'running' && run.status !== 'paused') return
+      for (const { id, steps } of course.lanes) {
+        if (steps.length > 0) expect(run.lanes[id]?.stop).not.toBe(null)
+        const wait = really.lanes[id]?.waiting
+        if (!wait || wait.due <= at) continue
+        const place = steps.findIndex(({ step }) => step.id === wait.step)
+        const [position, waiting] = [run.lanes[id]?.position ?? 0, run.lanes[id]?.waiting]
+        // Either the step is asked for once more, and its wait begins anew, or the lane waits as long.
+        if (position > place) expect(waiting?.due ?? 0).toBeGreaterThanOrEqual(wait.due)
+      }
+    }),
+    { numRuns: 400 }
+  )
+})
+
+test('after a loss a sensible operator still reaches the end, by the rules', () => {
+  fc.assert(
+    fc.property(anyLoss, ({ moves, lost, waitMs, procedure: withMaxima }) => {
+      const procedure = {
+        ...withMaxima,
+        stages: withMaxima.stages.map((stage) => ({
+          ...stage,
+          steps: stage.steps.map((step) => ({
+            ...step,
+            wait: step.wait && { ...step.wait, maxSeconds: null, late: null }
+          }))
+        }))
+      }
+      const course = layOut(procedure)
+      const before = playLagging(course, moves, [])
+      let at = Math.max(...before.map((event) => event.at)) + 1 + waitMs
+      const stamp = counting('after-loss')
+      const loss = stamp(at)({ type: 'entries-lost', ids: [], gaps: 0 })
+      let events: readonly RunEvent[] = [...withoutLost(before, lost), loss]
+      let run = replay(course, 'run', events)
+      for (let moved = 0; run.status !== 'finished'; moved += 1) {
+        expect(moved).toBeLessThan(5000)
+        const call = callAt(course, run, at)
+        at = call.kind === 'all-waiting' ? call.until : at + 1000
+        const decision = decide(course, run, sensible(course, run, at), at, stamp(at))
+        expect(decision.kind, JSON.stringify(callAt(course, run, at))).toBe('accepted')
+        events = [...events, ...decision.events]
+        run = advance(course, run, events, decision.events)
+      }
+      const counted = events.filter((event) => !run.setAside.includes(event))
+      expect(wrongIn(procedure, counted)).toEqual([])
+    }),
+    { numRuns: 100 }
+  )
+})
+
 function sensible(course: Course, run: Run, at: number): Command {
   const call = callAt(course, run, at)
   const check = call.kind === 'step' ? call.place.step.check : null

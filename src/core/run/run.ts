@@ -19,6 +19,8 @@ export interface Waiting extends StepRef {
 export type Stop =
   | { readonly kind: 'bad-answer'; readonly at: number; readonly eventId: string }
   | { readonly kind: 'too-many-rounds'; readonly at: number; readonly eventId: string }
+  /** Entries were lost, and nobody has looked yet at what is really done here. */
+  | { readonly kind: 'entries-lost'; readonly at: number; readonly eventId: string }
   | { readonly kind: 'problem'; readonly at: number; readonly eventId: string; readonly text: string }
 
 export interface LaneState {

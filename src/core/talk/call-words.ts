@@ -193,7 +193,14 @@ function stoppedWords(told: Told, call: Extract<Call, { kind: 'stopped' }>): Cal
   const name = laneName(told.course, call.lane, told.manner)
   const corrections = correctionsFor(told, call)
   const hint = corrections.length === 0 ? words.problemHint : words.correctionHint(corrections)
-  return spoken(name, stopHeadline(told, call, name), [hint], 'answer', call.lane, true)
+  const hints = call.stop.kind === 'entries-lost' ? [keptLast(told, call.lane), hint] : [hint]
+  return spoken(name, stopHeadline(told, call, name), hints, 'answer', call.lane, true)
+}
+
+function keptLast({ course, run, manner }: Told, lane: LaneId): string {
+  const last = run.lanes[lane]?.last
+  const step = last ? stepNamed(course, lane, last.step) : null
+  return step ? manner.words.keptLast(textIn(step.say, manner)) : manner.words.keptNothing
 }
 
 function stopHeadline({ course, run, manner }: Told, call: Extract<Call, { kind: 'stopped' }>, name: string): string {
@@ -202,6 +209,7 @@ function stopHeadline({ course, run, manner }: Told, call: Extract<Call, { kind:
   if (stop.kind === 'problem') {
     return stop.text === words.reportedByVoice ? words.stopped(name) : words.problem(name, stop.text)
   }
+  if (stop.kind === 'entries-lost') return words.entriesLost(name)
   if (stop.kind === 'too-many-rounds') return words.tooManyRounds(name)
   const event = run.progress.find((known) => known.id === stop.eventId)
   if (event?.type !== 'check-answered') return words.stopped(name)
@@ -217,6 +225,7 @@ function stopHeadline({ course, run, manner }: Told, call: Extract<Call, { kind:
 /** What may be done about a stopped or late lane, in the author's words. */
 export function correctionsFor({ course, manner }: Told, call: Call): readonly string[] {
   if (call.kind === 'stopped') {
+    if (call.stop.kind === 'entries-lost') return [manner.words.lookedAfterLoss, manner.words.broughtAfterLoss]
     // What to do about a bad answer does not mend a problem that somebody reported.
     const check = call.stop.kind === 'problem' ? null : call.place?.step.check
     return (check?.corrections ?? []).map((text) => textIn(text, manner))

@@ -35,6 +35,11 @@ export function Choose({ offers }: { readonly offers: Offers | null }) {
               <Press onPress={() => void app.list()}>{words.choose.again}</Press>
             </div>
           )}
+          {offers.unreadable > 0 && (
+            <p class="state-note" role="alert">
+              {words.choose.unreadable(offers.unreadable)}
+            </p>
+          )}
           {offers.openRuns.length > 0 && <OpenRuns offers={offers} />}
           {offers.procedures.length > 0 && (
             <ul class="cards">

@@ -1,4 +1,5 @@
-import type { Offers, OpenRun } from '../../app/app.ts'
+import type { Offers } from '../../app/app.ts'
+import type { OpenRun } from '../../app/open-runs.ts'
 import { shopDateTime } from '../../app/shop-time.ts'
 import { textIn } from '../../core/talk/call-words.ts'
 import { Press } from '../parts/press.tsx'

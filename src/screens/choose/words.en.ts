@@ -19,6 +19,8 @@ export const chooseWordsEn = {
     'The server cannot be reached. Procedures and runs that are kept on this device work without it, and are sent later.',
   failed: (detail: string) => `The server answered with trouble: ${detail}`,
   again: 'Look again',
+  unreadable: (runs: number) =>
+    `${count(runs, 'run', 'runs')} on this device cannot be gone on with: the beginning is damaged, and the server does not have it. What is left is kept as it is; tell the supervisor. Begin anew from the list.`,
   mayBeCleared:
     'This browser may delete what is kept here when it needs room. Put this page on the home screen of the device, so that it does not.',
   startsAlone: 'This device also starts without the server.',

@@ -37,7 +37,9 @@ export function CallText({ call }: { readonly call: Call }) {
   }
   const { lane, headline, hints } = callWords(told, call, false)
   const asks = call.kind === 'step' && call.place.step.check !== null
-  const [question, rest] = asks ? [hints[0] ?? null, hints.slice(1)] : [null, hasButtons(call) ? [] : hints]
+  const [question, rest] = asks
+    ? [hints[0] ?? null, hints.slice(1)]
+    : [null, hasButtons(call) ? hints.slice(0, -1) : hints]
   const before = call.kind === 'step' ? finishedBefore(told, call.lane) : null
   return (
     <Fitted what={[lane, headline, before, ...hints].join('|')}>
@@ -66,7 +68,7 @@ export function AskingText() {
   )
 }
 
-/** The corrections stand beside as buttons: saying them here again would only make everything smaller. */
+/** The corrections stand beside as buttons: saying them here again, as the last hint, would only make all smaller. */
 function hasButtons(call: Call): boolean {
   return call.kind === 'late' || (call.kind === 'stopped' && call.stop.kind !== 'problem')
 }

@@ -37,6 +37,7 @@ export function Finished({ ended }: { readonly ended: boolean }) {
         <Figure name={finished.operators}>{summary.operators.join(', ')}</Figure>
         <Figure name={finished.refused}>{summary.refused}</Figure>
         <Figure name={finished.takenBack}>{summary.takenBack}</Figure>
+        {summary.lost > 0 && <Figure name={finished.lost}>{summary.lost}</Figure>}
         <Figure name={finished.readings}>
           <Answers answers={summary.answers} />
         </Figure>
