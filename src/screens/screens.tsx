@@ -6,10 +6,15 @@ import type { RunScreen } from '../app/run-screen.ts'
 import { Choose } from './choose/choose.tsx'
 import { Damaged } from './damaged/damaged.tsx'
 import { FailureNote } from './parts/failure-note.tsx'
-import { Gather } from './gather/gather.tsx'
+import { fetchParts, later } from './parts/later.tsx'
 import { Run } from './run/run.tsx'
 import { SurroundingsContext, type Surroundings } from './surroundings.ts'
 import type { ScreenWords } from './words.en.ts'
+
+/** What stands on the screen comes first; what nobody asks for at once may come after it. */
+const FETCH_AFTER_MS = 2000
+
+const Gather = later(async () => (await import('./gather/gather.tsx')).Gather)
 
 export interface ScreensProps {
   readonly surroundings: Surroundings
@@ -33,6 +38,10 @@ export function Screens({ surroundings, $runScreen }: ScreensProps) {
   const view = useStore(app.$view)
   const runScreen = useStore($runScreen)
   const { distance } = useStore(app.$settings)
+  useEffect(() => {
+    const timer = setTimeout(fetchParts, FETCH_AFTER_MS)
+    return () => clearTimeout(timer)
+  }, [view.kind])
   useEffect(() => {
     document.documentElement.dataset['distance'] = distance
   }, [distance])

@@ -18,88 +18,34 @@ const GUARDS: Readonly<Record<GuardName, string>> = {
 
 const SHORT_GUARDS: Readonly<Record<GuardName, string>> = { ...GUARDS, alarm: 'Alarm', screen: 'Screen' }
 
-/** What is wrong, short enough for the strip, and how a person can mend it. */
-const FAULTS: Readonly<Record<GuardFault, { readonly why: string; readonly mend: string }>> = {
-  'ears-off': { why: 'not listening', mend: 'Touch "Listen" before you speak, or answer by touch, key or pedal.' },
-  'ears-unsupported': {
-    why: 'this browser has none',
-    mend: 'Use touch, keys or a pedal, or open this page in a browser that can listen.'
-  },
-  'ears-denied': {
-    why: 'the microphone is not allowed',
-    mend: 'Allow the microphone for this page in the browser\'s settings, then touch "Try the ears again".'
-  },
-  'ears-no-engine': {
-    why: 'this browser hears but cannot understand',
-    mend: 'Use touch, keys or a pedal, or open this page in a browser with speech recognition.'
-  },
-  'ears-no-microphone': {
-    why: 'no microphone is found',
-    mend: 'Plug a microphone in, then touch "Try the ears again".'
-  },
-  'ears-not-answering': {
-    why: 'they do not answer',
-    mend: 'Touch "Try the ears again". Until then use touch, keys or a pedal.'
-  },
-  'ears-other-tab': {
-    why: 'another tab has them',
-    mend: 'Close the other tab of this page. This one then takes over by itself.'
-  },
-  'ears-language-missing': {
-    why: 'the language is not installed',
-    mend: "Install the language for speech recognition in the browser's settings."
-  },
-  'voice-unsupported': {
-    why: 'this browser cannot speak',
-    mend: 'Read the screen: everything that would be said stands on it.'
-  },
-  'voice-no-voice': {
-    why: 'no voice is installed',
-    mend: 'Install a voice in the settings of this device. Until then read the screen.'
-  },
-  'voice-needs-tap': { why: 'locked until a touch', mend: 'Touch the screen once.' },
-  'voice-not-answering': {
-    why: 'it does not answer',
-    mend: 'Check the loudspeaker and its volume. Until then read the screen.'
-  },
-  'voice-engine-failed': {
-    why: 'it broke down',
-    mend: 'Restart this device after the run. Until then read the screen.'
-  },
-  'voice-elsewhere': {
-    why: 'another tab speaks',
-    mend: 'Close the other tab of this page. This one then takes over by itself.'
-  },
-  'alarm-needs-tap': { why: 'locked until a touch', mend: 'Touch the screen once.' },
-  'alarm-no-sound': {
-    why: 'no sound comes out',
-    mend: 'Check the loudspeaker and its volume. Watch the screen, and keep a kitchen timer beside it.'
-  },
-  'screen-off': { why: 'it may go dark', mend: 'Touch the screen once.' },
-  'screen-unsupported': { why: 'it may go dark', mend: "Set the screen to stay on in this device's own settings." },
-  'screen-refused': { why: 'it may go dark', mend: 'Plug the charger in and end the power saving mode.' },
-  'screen-hidden': { why: 'this page is hidden', mend: 'Bring this page to the front.' },
-  'server-away': {
-    why: 'away',
-    mend: 'Nothing is lost: this device keeps everything and sends it later. Keep the page open once the network is back.'
-  },
-  'server-failing': {
-    why: 'keeps nothing just now',
-    mend: 'Nothing is lost: this device keeps everything and sends it once the server is mended. Tell the supervisor what the server says.'
-  },
-  'server-rejecting': {
-    why: 'refuses part of the record',
-    mend: 'Tell the supervisor. This device keeps what the server did not take.'
-  },
-  'clock-unconfirmed': {
-    why: 'moved forward',
-    mend: 'Waits go on by the time that surely passed. They catch up as soon as the server confirms the time.'
-  },
-  'clock-moved': { why: 'was changed', mend: 'Waits do not follow it: they go on by the time that surely passed.' },
-  'tabs-unnoticed': {
-    why: 'would not be noticed',
-    mend: 'Keep this page open in one tab only: two would both speak, listen and give alarms. A newer browser, or opening the page by https, mends it.'
-  }
+/** What is wrong, short enough for the strip. */
+const FAULTS: Readonly<Record<GuardFault, string>> = {
+  'ears-off': 'not listening',
+  'ears-unsupported': 'this browser has none',
+  'ears-denied': 'the microphone is not allowed',
+  'ears-no-engine': 'this browser hears but cannot understand',
+  'ears-no-microphone': 'no microphone is found',
+  'ears-not-answering': 'they do not answer',
+  'ears-other-tab': 'another tab has them',
+  'ears-language-missing': 'the language is not installed',
+  'voice-unsupported': 'this browser cannot speak',
+  'voice-no-voice': 'no voice is installed',
+  'voice-needs-tap': 'locked until a touch',
+  'voice-not-answering': 'it does not answer',
+  'voice-engine-failed': 'it broke down',
+  'voice-elsewhere': 'another tab speaks',
+  'alarm-needs-tap': 'locked until a touch',
+  'alarm-no-sound': 'no sound comes out',
+  'screen-off': 'it may go dark',
+  'screen-unsupported': 'it may go dark',
+  'screen-refused': 'it may go dark',
+  'screen-hidden': 'this page is hidden',
+  'server-away': 'away',
+  'server-failing': 'keeps nothing just now',
+  'server-rejecting': 'refuses part of the record',
+  'clock-unconfirmed': 'moved forward',
+  'clock-moved': 'was changed',
+  'tabs-unnoticed': 'would not be noticed'
 }
 
 const MOODS: Readonly<Record<LaneMood, string>> = {
@@ -208,7 +154,8 @@ export const screenWordsEn = {
     carryOn: 'Carry on',
     again: 'Say again',
     other: 'Other …',
-    somethingElse: 'Something else'
+    somethingElse: 'Something else',
+    putRight: 'Put it right'
   },
 
   number: {
@@ -220,72 +167,6 @@ export const screenWordsEn = {
     pieces: 'pieces'
   },
 
-  ways: {
-    title: 'Other things',
-    repeat: 'Say again',
-    why: 'Why?',
-    more: 'Tell me more',
-    howLong: 'How long?',
-    takeBack: 'Go back',
-    pause: 'Hold on',
-    resume: 'Carry on',
-    quiet: 'Quiet',
-    problem: 'A problem',
-    words: 'Type words',
-    crew: 'Who is at work',
-    transcript: 'What was said',
-    keys: 'Keys',
-    guards: 'Ears and voice',
-    endEarly: 'End early'
-  },
-
-  problem: {
-    title: 'A problem',
-    where: 'Where is it?',
-    what: 'What is it?',
-    report: 'Stop this lane'
-  },
-  correction: { title: 'Put it right', what: 'What was done about it?', record: 'Record what was done' },
-  typed: { title: 'Type what you would say', field: 'Your words', send: 'Say it' },
-  handOver: { title: 'Hand over', to: 'Who carries on?', record: 'Hand over' },
-  crew: {
-    title: 'Who is at work',
-    thisDevice: 'this device',
-    gone: (name: string) => `Hold down: ${name} has gone`,
-    how: 'To work in two, open this run on a second device, touch "Go on", and join.',
-    elsewhere: 'This run was begun on another device. Work along with it, or carry on in its place.',
-    name: 'Your name',
-    join: 'Work along',
-    carryOn: 'Carry on in its place'
-  },
-  endEarly: {
-    title: 'End this run early',
-    warning: 'The record will say that the run was not completed. It cannot be taken up again.',
-    reason: 'Why does it end?',
-    hold: 'Hold down to end it'
-  },
-  transcript: { title: 'What was said and heard', none: 'Nothing yet.', sidecall: 'Sidecall', operator: 'You' },
-
-  keys: {
-    title: 'Keys and pedals',
-    rows: [
-      ['Space, Enter, Page Down, →, ↓', 'Done. Held down: the whole phrase, a caution taken in, or yes.'],
-      ['Page Up, ←, ↑', 'Say again. Held down at a question: no.'],
-      ['Backspace', 'Go back'],
-      ['Y, N', 'Yes, no'],
-      ['0 to 9, point, Enter', 'A number that is asked for, then record it'],
-      ['P', 'Hold on, carry on'],
-      ['H', 'How long'],
-      ['E', 'When it is all ready'],
-      ['W, M, I', 'Why, tell me more, why on this side'],
-      ['Q', 'Quiet'],
-      ['Tab, then Enter', 'Everything else on the screen'],
-      ['?', 'This list']
-    ] as readonly (readonly [string, string])[],
-    lane: (lane: string) => `Go to: ${lane}`,
-    alarm: 'Any key answers an alarm.'
-  },
-
   guards: {
     title: 'What watches over this run',
     name: (name: GuardName) => GUARDS[name],
@@ -293,8 +174,7 @@ export const screenWordsEn = {
     good: 'works',
     resting: 'rests for a moment',
     dead: 'dead',
-    why: (fault: GuardFault) => FAULTS[fault].why,
-    mend: (fault: GuardFault) => FAULTS[fault].mend,
+    why: (fault: GuardFault) => FAULTS[fault],
     unsent: (value: number) => (value === 0 ? '' : `${count(value, 'entry is', 'entries are')} not sent yet.`),
     moved: (length: string) => `By ${length}.`,
     retryEars: 'Try the ears again',

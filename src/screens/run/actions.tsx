@@ -119,7 +119,7 @@ function Corrections({ call }: { readonly call: Call }) {
   const intend = useTouch()
   const listed = correctionsFor(told, call)
   const other = () => panels.show({ kind: 'other-correction' })
-  if (listed.length === 0) return <Main onPress={other}>{words.correction.title}</Main>
+  if (listed.length === 0) return <Main onPress={other}>{words.act.putRight}</Main>
   return (
     <CorrectionList>
       {listed.map((action, index) => (

@@ -8,11 +8,12 @@ import { Press } from '../parts/press.tsx'
 import { useRun, useSurroundings } from '../surroundings.ts'
 import { PanelFrame } from './panel-frame.tsx'
 import { useTold } from './use-told.ts'
+import { usePanelWords } from './use-panel-words.ts'
 
 /** Who is at work; a second device joins here, and whoever has gone is struck off. */
 export function CrewPanel() {
   const { session, panels } = useRun()
-  const { words } = useSurroundings()
+  const words = usePanelWords()
   const { run } = useTold()
   const isMember = run.crew.some(({ device }) => device === session.device)
   return (
@@ -38,7 +39,7 @@ export function CrewPanel() {
 
 function Member({ hands, leavable }: { readonly hands: Hands; readonly leavable: boolean }) {
   const { conductor, session } = useRun()
-  const { words } = useSurroundings()
+  const words = usePanelWords()
   const { course, manner } = useTold()
   const isMine = hands.device === session.device
   return (
@@ -56,7 +57,8 @@ function Member({ hands, leavable }: { readonly hands: Hands; readonly leavable:
 
 function Join({ onOver }: { readonly onOver: () => void }) {
   const { conductor } = useRun()
-  const { app, words } = useSurroundings()
+  const { app } = useSurroundings()
+  const words = usePanelWords()
   const [name, setName] = useState(useStore(app.$settings).operator)
   return (
     <div class="form-fields">

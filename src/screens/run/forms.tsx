@@ -7,14 +7,15 @@ import { textIn } from '../../core/talk/call-words.ts'
 import { Choice, Field } from '../parts/field.tsx'
 import { Hold } from '../parts/hold.tsx'
 import { Press } from '../parts/press.tsx'
-import { useRun, useSurroundings, useWords } from '../surroundings.ts'
+import { useRun, useSurroundings } from '../surroundings.ts'
 import { PanelFrame } from './panel-frame.tsx'
 import { useTold } from './use-told.ts'
+import { usePanelWords } from './use-panel-words.ts'
 
 /** Where it is and what it is; that lane then stops until it is put right. */
 export function ProblemForm() {
   const { conductor, panels, session, course } = useRun()
-  const words = useWords()
+  const words = usePanelWords()
   const { manner } = useTold()
   const [lane, setLane] = useState(handsOf(session.$state.get().run, session.device).focus ?? course.lanes[0]?.id ?? '')
   const [text, setText] = useState('')
@@ -43,7 +44,7 @@ export function ProblemForm() {
 /** What was done about a stopped or late lane, where none of the listed corrections fits. */
 export function CorrectionForm({ call }: { readonly call: Call }) {
   const { conductor, panels } = useRun()
-  const { correction: words } = useWords()
+  const { correction: words } = usePanelWords()
   const [action, setAction] = useState('')
   if (call.kind !== 'stopped' && call.kind !== 'late') return null
   return (
@@ -65,7 +66,7 @@ export function CorrectionForm({ call }: { readonly call: Call }) {
 /** The same words that could be spoken, for where nobody listens. */
 export function WordsForm() {
   const { conductor } = useRun()
-  const { typed: words } = useWords()
+  const { typed: words } = usePanelWords()
   const { app } = useSurroundings()
   const [said, setSaid] = useState('')
   const line = useStore(app.speaker.$line)
@@ -88,7 +89,7 @@ export function WordsForm() {
 
 export function HandOverForm() {
   const { conductor, panels } = useRun()
-  const { handOver: words } = useWords()
+  const { handOver: words } = usePanelWords()
   const [to, setTo] = useState('')
   return (
     <PanelFrame title={words.title} name="form">
@@ -109,7 +110,7 @@ export function HandOverForm() {
 /** Ends the run for good: a reason, and a button that must be held. */
 export function EndEarlyForm() {
   const { conductor, panels } = useRun()
-  const { endEarly: words } = useWords()
+  const { endEarly: words } = usePanelWords()
   const [reason, setReason] = useState('')
   return (
     <PanelFrame title={words.title} name="form">

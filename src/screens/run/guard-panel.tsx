@@ -5,6 +5,7 @@ import { useSurroundings, useWords } from '../surroundings.ts'
 import { PanelFrame } from './panel-frame.tsx'
 import { useGuards } from './use-guards.ts'
 import { useTold } from './use-told.ts'
+import { usePanelWords } from './use-panel-words.ts'
 
 /** Each guard with its state, why it is dead, and how to mend it. */
 export function GuardPanel() {
@@ -29,6 +30,7 @@ export function GuardPanel() {
 }
 
 function GuardLine({ guard }: { readonly guard: Guard }) {
+  const { mend } = usePanelWords()
   const { guards: words } = useWords()
   if (guard.health !== 'dead') {
     return (
@@ -43,7 +45,7 @@ function GuardLine({ guard }: { readonly guard: Guard }) {
       <Symbol name="cross" />
       <b>{words.name(guard.name)}</b>{' '}
       <span>
-        {words.dead}: {words.why(guard.fault)}. {words.mend(guard.fault)} <Amount guard={guard} />
+        {words.dead}: {words.why(guard.fault)}. {mend(guard.fault)} <Amount guard={guard} />
       </span>
     </li>
   )

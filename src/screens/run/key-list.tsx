@@ -1,14 +1,15 @@
 import { laneLetter } from '../../app/keys.ts'
 import { textIn } from '../../core/talk/call-words.ts'
-import { useRun, useWords } from '../surroundings.ts'
+import { useRun } from '../surroundings.ts'
 import { PanelFrame } from './panel-frame.tsx'
 import { useTold } from './use-told.ts'
+import { usePanelWords } from './use-panel-words.ts'
 
 /** Every key and pedal, for those who forget. */
 export function KeyList() {
   const { course } = useRun()
   const { manner } = useTold()
-  const { keys: words } = useWords()
+  const { keys: words } = usePanelWords()
   const lanes = course.lanes
     .filter(({ steps }) => steps.length > 0)
     .map(({ id, name }) => ({ id, name: textIn(name, manner) }))

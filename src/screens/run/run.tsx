@@ -1,7 +1,6 @@
-import { useEffect } from 'preact/hooks'
 import { useStore } from '../use-store.ts'
 import type { RunScreen } from '../../app/run-screen.ts'
-import { fetchParts, later } from '../parts/later.tsx'
+import { later } from '../parts/later.tsx'
 import { RunContext } from '../surroundings.ts'
 import { Alarm } from './alarm.tsx'
 import { Call } from './call.tsx'
@@ -14,9 +13,6 @@ import './score.css'
 import './call.css'
 import './panel.css'
 
-/** The call comes first; what nobody asks for at once may come after it. */
-const FETCH_AFTER_MS = 2000
-
 const Finished = later(async () => (await import('./finished.tsx')).Finished)
 
 export interface RunProps {
@@ -27,10 +23,6 @@ export interface RunProps {
 /** An open run: the score above, the one call below, and over both what must not be missed. */
 export function Run({ screen, needsTap }: RunProps) {
   const call = useStore(screen.conductor.$call)
-  useEffect(() => {
-    const timer = setTimeout(fetchParts, FETCH_AFTER_MS)
-    return () => clearTimeout(timer)
-  }, [])
   const isOver = call.kind === 'finished' || call.kind === 'abandoned'
   return (
     <RunContext.Provider value={screen}>

@@ -3,11 +3,13 @@ import { useEffect, useRef } from 'preact/hooks'
 import { shopTime } from '../../app/shop-time.ts'
 import { useRun, useSurroundings } from '../surroundings.ts'
 import { PanelFrame } from './panel-frame.tsx'
+import { usePanelWords } from './use-panel-words.ts'
 
 /** Captions of everything said and heard, the newest at the end and in sight. */
 export function TranscriptPanel() {
   const { conductor, session } = useRun()
-  const { words, zone } = useSurroundings()
+  const { zone } = useSurroundings()
+  const words = usePanelWords()
   const transcript = useStore(conductor.$transcript)
   const end = useRef<HTMLLIElement | null>(null)
   useEffect(() => end.current?.scrollIntoView({ block: 'end' }), [transcript])

@@ -4,6 +4,7 @@ import type { PlainIntent } from '../../core/talk/intent.ts'
 import { useFocusOnOpen } from '../parts/focus-on-open.ts'
 import { Press } from '../parts/press.tsx'
 import { useRun, useWords } from '../surroundings.ts'
+import { usePanelWords } from './use-panel-words.ts'
 
 type Way = { readonly text: string } & (
   | { readonly intent: PlainIntent }
@@ -13,7 +14,8 @@ type Way = { readonly text: string } & (
 /** Everything that can be said or done besides answering the call. */
 export function Ways({ call }: { readonly call: Call }) {
   const { conductor, panels } = useRun()
-  const { ways: words, close } = useWords()
+  const { close } = useWords()
+  const { ways: words } = usePanelWords()
   const ways: readonly Way[] = [
     { text: words.repeat, intent: 'repeat' },
     { text: words.why, intent: 'why' },
