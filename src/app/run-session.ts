@@ -68,6 +68,12 @@ export function openSession(
     return true
   }
 
+  /** Another tab may have added events; where there are as many as are known here, there are none to read. */
+  async function catchUpWithLog(): Promise<void> {
+    const count = await log.count(runId)
+    if (count.kind === 'failed' || count.value !== $state.get().events.length) await refresh()
+  }
+
   /** Stamps follow each other, and come after everything known of the run, whichever device it came from. */
   function stamper(by: string, via: Via, now: number): Stamp {
     const { events } = $state.get()
@@ -97,7 +103,7 @@ export function openSession(
     device,
     perform: (command, via, order) =>
       locks.exclusively(`run ${runId}`, async () => {
-        await refresh()
+        await catchUpWithLog()
         const before = $state.get().run
         const now = start.now()
         const commander = { device, order }

@@ -65,6 +65,8 @@ export function indexedDbEventLog({ databaseName, clock, channel }: EventLogPart
       if (damaged.length === 0) return { kind: 'kept', value: events }
       return { kind: 'failed', reason: 'corrupt', detail: `Events ${damaged.join(', ')} cannot be read.` }
     },
+    count: (runId) =>
+      database.read(['events'], (transaction) => transaction.objectStore('events').index('run').count(runId)),
     async setAside(loss) {
       const kept = await database.write(WRITTEN, async (transaction) => {
         await moveAside(transaction, loss)

@@ -33,6 +33,8 @@ export interface EventLog {
   receive(events: readonly RunEvent[]): Promise<Kept<void>>
   /** In the agreed order. `corrupt` when any event of the run is damaged: a run with a hole must not pass for whole. */
   read(runId: string): Promise<Kept<readonly RunEvent[]>>
+  /** How many events of a run there are, damaged ones too: quick, so that a command need not read them all again. */
+  count(runId: string): Promise<Kept<number>>
   /** What can still be read of a corrupt run, and the ids of what cannot. Nothing is removed from storage. */
   salvage(runId: string): Promise<Kept<{ readonly events: readonly RunEvent[]; readonly damaged: readonly string[] }>>
   /** Goes on without the damaged events that `loss` names, and keeps `loss` like any event: both, or nothing. */

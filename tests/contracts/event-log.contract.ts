@@ -135,6 +135,18 @@ export const eventLogCases: readonly LogCase[] = [
     }
   },
   {
+    name: 'events of a run are counted, each once, damaged ones too',
+    async run(storage) {
+      const log = storage.open()
+      same(await log.count('run-a'), kept(0))
+      await log.append([stepDone(1), stepDone(1), stepDone(2), stepDone(3, { runId: 'run-b' })])
+      await log.receive([stepDone(2), stepDone(4, { device: 'tablet-2' })])
+      same(await log.count('run-a'), kept(3))
+      await storage.damage('event-0001')
+      same(await log.count('run-a'), kept(3))
+    }
+  },
+  {
     name: 'runs are listed newest first, by the earliest event that is known',
     async run(storage) {
       const log = storage.open()

@@ -115,6 +115,7 @@ export function memoryStorage(): MemoryStorage {
         if (damaged.length > 0) return failed('corrupt', `Events ${damaged.join(', ')} cannot be read.`)
         return { kind: 'kept', value: found.value.events }
       },
+      count: (runId) => answer(() => [...events.keys()].filter((id) => runOf.get(id) === runId).length),
       runs: () => answer(() => [...started].sort(([a, at], [b, bt]) => bt - at || (a < b ? 1 : -1)).map(([id]) => id)),
       unsent: (limit) =>
         write(() => {

@@ -127,6 +127,10 @@ export function timesInRun(course: Course, events: readonly RunEvent[], changeMs
         if (pausedAt !== null) pauses.push({ from: pausedAt, to: at })
         pausedAt = null
         break
+      case 'entries-lost':
+        // Whatever was in hand then may have been told of in what is lost.
+        if (inHand !== null) broken.add(inHand)
+        break
       case 'caution-acknowledged':
       case 'refused':
       case 'clock-moved':
