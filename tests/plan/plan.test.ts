@@ -139,6 +139,12 @@ describe('hands on the way', () => {
     expect(plan(limited, { ...EXACT, firstOn: 'left' }).order[0]?.lane).toBe('right')
   })
 
+  it('begin on either of two lanes that are alike', () => {
+    const alike = problem([chain('left', [task(10, 50), task(10)]), chain('right', [task(10, 50), task(10)])])
+    for (const lane of ['left', 'right'])
+      expect(plan(alike, { ...EXACT, firstOn: lane })).toMatchObject({ finish: 80, order: [{ lane }, {}, {}, {}] })
+  })
+
   it('cannot be held to a lane with nothing left to do', () => {
     expect(plan(two, { ...EXACT, firstOn: 'bench' }).order[0]?.lane).toBe('right')
   })

@@ -44,8 +44,8 @@ export interface Extender {
   readonly total: number
 }
 
-/** `relaxMs` is added to every maximum. */
-export type ExtenderFor = (relaxMs: number) => Extender
+/** `relaxMs` is added to every maximum; `firstOn`: the chain that is served first, null where that is open. */
+export type ExtenderFor = (relaxMs: number, firstOn: number | null) => Extender
 
 export function extenderOf(segment: Segment): ExtenderFor {
   const { chains, changeMs, joins } = segment
@@ -56,7 +56,7 @@ export function extenderOf(segment: Segment): ExtenderFor {
   const tools = toolOrder(segment)
   const best = finishBound(segment, tables)
   const radix = Math.max(...tables.map(({ length }) => length), 0) + 1
-  const twins = twinsIn(segment)
+  const twinsFor = twinsIn(segment)
   const free = tables.map(() => 0)
   const ahead = Array.from({ length: size }, () => 0)
 
@@ -146,7 +146,7 @@ export function extenderOf(segment: Segment): ExtenderFor {
     return true
   }
 
-  function extend(label: Label, chain: number, relaxMs: number): Label | null {
+  function extend(label: Label, chain: number, relaxMs: number, twins: readonly number[]): Label | null {
     const table = tables[chain] as ChainTable
     const position = label.positions[chain] ?? 0
     if (position >= table.length || !tools.isFree(label.positions, chain)) return null
@@ -204,14 +204,18 @@ export function extenderOf(segment: Segment): ExtenderFor {
     null
   )
   const canStart = tools.canFinish(start.positions)
-  return (relaxMs) => ({
+  return (relaxMs, firstOn) => {
+    const twins = twinsFor(firstOn)
     // With nothing to do before the machine's task, that must be in time.
-    start:
-      canStart && (!joins || total > 0 || mayJoin(start.bounds, start.positions, start.last, relaxMs)) ? start : null,
-    extend: (label, chain) => extend(label, chain, relaxMs),
-    isComplete,
-    total
-  })
+    const isInTime = !joins || total > 0 || mayJoin(start.bounds, start.positions, start.last, relaxMs)
+    return {
+      start: canStart && isInTime ? start : null,
+      extend: (label, chain) =>
+        label === start && firstOn !== null && chain !== firstOn ? null : extend(label, chain, relaxMs, twins),
+      isComplete,
+      total
+    }
+  }
 }
 
 /** The completion that the hands come from: now, until they have done something. */

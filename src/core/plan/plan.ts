@@ -3,7 +3,7 @@ import type { LaneId } from '../procedure/procedure.ts'
 import { leastLate } from './least-late.ts'
 import { manyHands } from './many-hands.ts'
 import { faultIn, type Fault, type Problem } from './problem.ts'
-import { searcher, type Found } from './search.ts'
+import { searcher, type Found, type Searcher } from './search.ts'
 import type { Segment } from './segment.ts'
 import { stretchesOf, type Stretch } from './segments.ts'
 import { timetable } from './timetable.ts'
@@ -65,7 +65,7 @@ export function planner(): (problem: Problem, options?: PlanOptions) => Planned 
   return (problem, options = DEFAULTS) => {
     const met: typeof remembered = new Map()
     const planned = planWith(problem, options, (stretch, given) => {
-      const key = JSON.stringify([stretch.segment, given])
+      const key = JSON.stringify([stretch.segment, stretch.lanes, given])
       const solved = remembered.has(key) ? (remembered.get(key) ?? null) : solve(stretch, given)
       met.set(key, solved)
       return solved
@@ -161,24 +161,26 @@ interface Solved {
 
 /** With slack, without, and then with as little lateness as there must be. Null: the tools stand in the way of any order. */
 function solve({ segment, lanes }: Stretch, { budget, slackMs, firstOn }: PlanOptions): Solved | null {
-  const isLimited = hasMaxima(segment)
-  const slackened = isLimited && slackMs > 0 ? withSlackIn(segment, slackMs) : null
-  const searches = searcher(segment)
-  const ways = [
-    ...(slackened ? [{ segment: slackened, searches: searcher(slackened), withSlack: true }] : []),
-    { segment, searches, withSlack: slackened === null }
-  ]
+  const searches = new Map<Segment, Searcher>()
+  const searchOf = (tried: Segment) => {
+    const known = searches.get(tried) ?? searcher(tried)
+    searches.set(tried, known)
+    return known
+  }
+  const slackened = slackMs > 0 && hasMaxima(segment) ? withSlackIn(segment, slackMs) : null
   const first = lanes.findIndex((lane, index) => lane === firstOn && hasTasks(segment, index))
   // What is said of the last way that is tried: anywhere first, without slack.
   let isImpossible = false
   for (const chain of first >= 0 ? [first, null] : [null]) {
-    for (const { segment, searches, withSlack } of ways) {
-      const result = searches.find({ budget, relaxMs: 0, firstOn: chain })
-      if (result.kind === 'found') return { found: result.found, segment, relaxMs: 0, leastRelaxMs: 0, withSlack }
+    for (const tried of slackened ? [slackened, segment] : [segment]) {
+      const result = searchOf(tried).find({ budget, relaxMs: 0, firstOn: chain })
+      const withSlack = slackened === null || tried === slackened
+      if (result.kind === 'found')
+        return { found: result.found, segment: tried, relaxMs: 0, leastRelaxMs: 0, withSlack }
       isImpossible = result.kind === 'impossible'
     }
   }
-  const late = leastLate(searches, { budget, isImpossible })
+  const late = leastLate(searchOf(segment), { budget, isImpossible })
   return late && { ...late, segment, withSlack: false }
 }
 

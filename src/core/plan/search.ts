@@ -52,20 +52,19 @@ export function searcher(segment: Segment): Searcher {
   return {
     find: (options) => search(segment.chains.length, extenderFor, options),
     keeps(sequence, relaxMs) {
-      const { start, extend } = extenderFor(relaxMs)
+      const { start, extend } = extenderFor(relaxMs, sequence[0] ?? null)
       return sequence.reduce((label: Label | null, chain) => label && extend(label, chain), start) !== null
     }
   }
 }
 
 function search(count: number, extenderFor: ExtenderFor, { budget, relaxMs, firstOn }: SearchOptions): Search {
-  const { start, extend, isComplete, total } = extenderFor(relaxMs)
+  const { start, extend, isComplete, total } = extenderFor(relaxMs, firstOn)
   if (start === null) return { kind: 'impossible' }
   if (isComplete(start)) return found(start, start.finish, true)
   const next = (label: Label): Label[] => {
     const labels: Label[] = []
     for (let chain = 0; chain < count; chain += 1) {
-      if (label === start && firstOn !== null && chain !== firstOn) continue
       const extended = extend(label, chain)
       if (extended) labels.push(extended)
     }
