@@ -18,7 +18,10 @@ const file = (name: string) => readFileSync(new URL(name, import.meta.url), 'utf
 const KEPT: Readonly<Record<string, string>> = {
   'first-run.jsonl': '60d157a581d4651d67a29d2206b9f130719da1548f5bd532917bc658845f30f2',
   'first-run.procedure.json': '752158f8d2bc0093a5936a378f93b80d90fbe74e068b7fd9c44d98c6d834dcaa',
-  'first-run.state.json': 'e3a2e36d589029d2715d20df764ee585bf76ae7e04105a7858fa2a36326c548b'
+  'first-run.state.json': 'e3a2e36d589029d2715d20df764ee585bf76ae7e04105a7858fa2a36326c548b',
+  'lost-entries.jsonl': '500ad2d585b007c7bd1a5137605ad0b86a05565eb4f6f7743802784979e5cbec',
+  'lost-entries.procedure.json': '4630fd61e6ade9307332d3defc67a0c21844c925ff850ca3511649cb295d64f1',
+  'lost-entries.state.json': '7f22cdddd4921e56ad605beee1baca00bd3ca7c9f1ab910cda5601ec58fdaf6d'
 }
 
 test('no file was edited, and none is left out', () => {
@@ -27,7 +30,7 @@ test('no file was edited, and none is left out', () => {
   expect(Object.fromEntries(hashes)).toEqual(KEPT)
 })
 
-describe.each(['first-run'])('%s', (name) => {
+describe.each(['first-run', 'lost-entries'])('%s', (name) => {
   const course = layOut(JSON.parse(file(`${name}.procedure.json`)) as Procedure)
   /** Later programs may know more of a run; nothing of this may change. */
   const state = JSON.parse(file(`${name}.state.json`)) as object
