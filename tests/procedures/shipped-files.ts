@@ -16,8 +16,8 @@ export const SHIPPED: readonly { readonly name: string; readonly procedure: Proc
   })
 )
 
-/** The closing and the opening of the invented twin freezer. */
-export const FREEZER = SHIPPED.filter(({ procedure }) => procedure.id.startsWith('twin-freezer-'))
+/** The closing and the opening of the invented twin freezer: the two that strip it and build it up. */
+export const FREEZER = SHIPPED.filter(({ procedure }) => /^twin-freezer-(closing|opening)$/.test(procedure.id))
 
 /** @throws when the file has problems, with all of them in the message. */
 export function mustRead(name: string, text: string): Procedure {
