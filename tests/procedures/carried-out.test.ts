@@ -8,7 +8,7 @@ import { decide } from '../../src/core/run/decide.ts'
 import type { Answer, RunEvent } from '../../src/core/run/event.ts'
 import { advance, emptyRun } from '../../src/core/run/reduce.ts'
 import { counting, STARTED } from '../helpers/stamping.ts'
-import { SHIPPED } from './shipped-files.ts'
+import { SHIPPED_WITH_RULES } from './shipped-files.ts'
 
 /** What somebody at the machine finds: all parts there, strip and probe in the middle of their limits. */
 function goodAnswer(procedure: Procedure, lane: string, check: Check): Answer {
@@ -62,7 +62,7 @@ function carryOut(course: Course): { status: string; events: readonly RunEvent[]
   return { status: run.status, events, calls }
 }
 
-describe.each(SHIPPED)('$name', ({ procedure }) => {
+describe.each(SHIPPED_WITH_RULES)('$name', ({ procedure }) => {
   const course = layOut(procedure)
 
   it('comes to its end, each lane in its own order', () => {

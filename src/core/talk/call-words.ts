@@ -3,7 +3,7 @@ import { laneOf, type Course, type LaneStep } from '../procedure/course.ts'
 import type { LaneId, ReadingUnit, Step, Text } from '../procedure/procedure.ts'
 import type { Call } from '../run/call.ts'
 import type { Outlook } from '../plan/outlook.ts'
-import { expectedCount } from '../run/judge-answer.ts'
+import { expectedCount, judgeByRules, partsExpected } from '../run/judge-answer.ts'
 import { roundOf, type Run } from '../run/run.ts'
 import type { Line, Priority } from './line.ts'
 import { inUnits, type UnitSystem } from './quantities.ts'
@@ -181,8 +181,14 @@ function stepHints({ course, manner }: Told, lane: LaneId, step: Step, run: Run)
         textIn(step.check.source, manner)
       )
     )
+    const titles = new Set(step.check.heldTo?.map(({ title }) => title))
+    if (titles.size > 0) hints.push(words.heldToHint([...titles].join(', ')))
   }
-  if (step.check?.kind === 'count') hints.push(words.countHint(expectedCount(course.procedure, lane, step.check.parts)))
+  if (step.check?.kind === 'count') {
+    const expected = partsExpected(course.procedure, lane, step.check.parts)
+    hints.push(words.countHint(expectedCount(course.procedure, lane, step.check.parts)))
+    hints.push(expected.map(({ part, pieces }) => words.pieces(textIn(part.name, manner), pieces)).join(', '))
+  }
   const state = run.lanes[lane]
   if (step.repeat && state) hints.push(words.roundHint(roundOf(state, step.id), step.repeat.atMost))
   return hints
@@ -193,7 +199,32 @@ function stoppedWords(told: Told, call: Extract<Call, { kind: 'stopped' }>): Cal
   const name = laneName(told.course, call.lane, told.manner)
   const corrections = correctionsFor(told, call)
   const hint = corrections.length === 0 ? words.problemHint : words.correctionHint(corrections)
-  return spoken(name, stopHeadline(told, call, name), [hint], 'answer', call.lane, true)
+  const broken = brokenRule(told, call)
+  const said = [...(broken === null ? [] : [broken.text]), hint]
+  const shown = [...said, ...(broken === null ? [] : [broken.source])]
+  return { ...spoken(name, stopHeadline(told, call, name), said, 'answer', call.lane, true), hints: shown }
+}
+
+const UNITS = { ppm: ' ppm', temperature: '', ph: '', hardness: ' mg/L', seconds: ' s', clear: '' } as const
+
+/** The rule of the shop that a reading breaks; null where only the author's limits are missed. */
+function brokenRule(
+  { course, run, manner }: Told,
+  { lane, place, stop }: Extract<Call, { kind: 'stopped' }>
+): { readonly text: string; readonly source: string } | null {
+  const event = run.progress.find((known) => known.id === stop.eventId)
+  const check = place?.step.check
+  if (event?.type !== 'check-answered' || event.answer.kind !== 'reading' || check?.kind !== 'reading') return null
+  const judged = judgeByRules(course, run, { lane, step: event.step }, check, event.answer)
+  if (judged.kind !== 'broken') return null
+  const { fault, decided } = judged
+  const { words } = manner
+  const { quantity, value, bound, side, unit } = fault
+  const amount = (number: number) => `${Number(number.toPrecision(4))}${unit === null ? UNITS[quantity] : ` °${unit}`}`
+  return {
+    text: words.brokenRule(words.measured(quantity, amount(value)), decided.title, side, amount(bound)),
+    source: words.source(decided.source)
+  }
 }
 
 function stopHeadline({ course, run, manner }: Told, call: Extract<Call, { kind: 'stopped' }>, name: string): string {
