@@ -58,7 +58,7 @@ export const vocabularyEn: Vocabulary = {
     after: ['please', 'okay', 'ok', 'um', 'uh', 'er']
   },
   beforeNumber: ["it's", 'it is', 'it reads', 'it says', 'it shows', 'i read', 'i count', 'there are', 'there is'],
-  afterNumber: ['degrees', 'parts', 'part', 'pieces', 'piece', 'off', 'on', 'of them'],
+  afterNumber: ['degrees', 'degree', 'parts', 'part', 'pieces', 'piece', 'off', 'on', 'of them'],
   lanePatterns: ['$', '$ side', 'go $', 'go to $', 'go to the $', 'the $ side', 'to the $', 'go to the $ side'],
   bench: ['bench', 'sink'],
   machine: ['whole machine', 'machine', 'both sides']
