@@ -5,7 +5,7 @@ import type { PlacedProblem } from '../../src/core/procedure/problem.ts'
 import { readChoice } from '../../src/core/sanitizer/read-choice.ts'
 import { readRuleSet } from '../../src/core/sanitizer/read-rule-set.ts'
 import type { RuleSet } from '../../src/core/sanitizer/rule-set.ts'
-import { NO_RULES, type ShopRules } from '../../src/core/sanitizer/shop-rules.ts'
+import { NO_RULES, type RulesOffered, type ShopRules } from '../../src/core/sanitizer/shop-rules.ts'
 import type { ProcedureFault } from '../../src/ports/server.ts'
 import { codeOf, decoded, fault, yamlFiles } from './read-files.ts'
 
@@ -51,6 +51,15 @@ export async function loadRules(folder: string): Promise<LoadedRules> {
   return choice.kind === 'read'
     ? { kind: 'loaded', shop: choice.shop, shelf, faults }
     : { kind: 'faulty', faults: [...faults, told(CHOICE, choice.problems)] }
+}
+
+/** For whoever works something out at a screen. */
+export function offered(loaded: LoadedRules): RulesOffered {
+  if (loaded.kind === 'faulty') return { chosen: null, shelf: [] }
+  const { ruleSets, labels } = loaded.shop
+  const [first] = ruleSets
+  const chosen = first === undefined ? null : { rules: first.id, labels: labels.map(({ id }) => id) }
+  return { chosen, shelf: loaded.shelf }
 }
 
 async function textIn(folder: string, file: string): Promise<string | ProcedureFault> {

@@ -12,6 +12,7 @@ import type { EarsState } from '../ports/ears.ts'
 import type { LogFailure } from '../ports/event-log.ts'
 import { VOICE_LOCK, type Locks } from '../ports/locks.ts'
 import type { MouthState } from '../ports/mouth.ts'
+import type { RulesOffered } from '../core/sanitizer/shop-rules.ts'
 import type { ScreenLockState } from '../ports/screen-lock.ts'
 import { keepCatchUp } from './catch-up.ts'
 import { conduct, type Conductor } from './conductor.ts'
@@ -43,6 +44,8 @@ export interface Offers extends ProceduresOffered {
 export type View =
   | { readonly kind: 'choose'; readonly offers: Offers | null }
   | { readonly kind: 'gather'; readonly hash: string; readonly course: Course }
+  /** Sums outside a run. `rules` is null when they could not be had. */
+  | { readonly kind: 'sums'; readonly rules: RulesOffered | null }
   | {
       readonly kind: 'run'
       readonly session: RunSession
@@ -79,6 +82,7 @@ export interface App {
   choose(hash: string): Promise<void>
   /** The plan of all of a procedure, for one pair of hands. */
   wholePlan(course: Course): Promise<WholePlan>
+  showSums(): Promise<void>
   backToChoice(): Promise<void>
   /** Call from inside a tap: it unlocks sound. */
   begin(): Promise<void>
@@ -284,6 +288,11 @@ export async function startApp(ports: Ports): Promise<App> {
       else $failure.set({ kind: 'procedure-unavailable' })
     },
     wholePlan: (course) => planWhole(ports.planner, course),
+    async showSums() {
+      const { rulesHere } = await import('./rules-shelf.ts')
+      const rules = await rulesHere(ports)
+      if ($view.get().kind === 'choose') $view.set({ kind: 'sums', rules })
+    },
     async backToChoice() {
       leaveRun()
       $view.set({ kind: 'choose', offers: null })

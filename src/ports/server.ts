@@ -1,6 +1,7 @@
 /** The shop's server as the page sees it. */
 import type { Procedure } from '../core/procedure/procedure.ts'
 import type { RunEvent } from '../core/run/event.ts'
+import type { RulesOffered } from '../core/sanitizer/shop-rules.ts'
 
 export type ServerFailure =
   /** No answer: away, or no network. Worth trying again. */
@@ -57,6 +58,7 @@ export interface ServerLink {
     Answered<{ readonly procedures: readonly ProcedureListing[]; readonly faults: readonly ProcedureFault[] }>
   >
   procedure(hash: string): Promise<Answered<Procedure>>
+  rules(): Promise<Answered<RulesOffered>>
   runs(): Promise<Answered<readonly RunListing[]>>
   /** Events of a run after a server position (0 for all), with the position to ask from next. */
   events(

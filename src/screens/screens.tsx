@@ -6,9 +6,12 @@ import type { RunScreen } from '../app/run-screen.ts'
 import { Choose } from './choose/choose.tsx'
 import { FailureNote } from './parts/failure-note.tsx'
 import { Gather } from './gather/gather.tsx'
+import { later } from './parts/later.tsx'
 import { Run } from './run/run.tsx'
 import { SurroundingsContext, type Surroundings } from './surroundings.ts'
 import type { ScreenWords } from './words.en.ts'
+
+const Sums = later(async () => (await import('./sums/sums.tsx')).Sums)
 
 export interface ScreensProps {
   readonly surroundings: Surroundings
@@ -39,6 +42,7 @@ export function Screens({ surroundings, $runScreen }: ScreensProps) {
     <SurroundingsContext.Provider value={surroundings}>
       {view.kind === 'choose' && <Choose offers={view.offers} />}
       {view.kind === 'gather' && <Gather course={view.course} />}
+      {view.kind === 'sums' && <Sums rules={view.rules} />}
       {view.kind === 'run' && runScreen && (
         <Run key={runScreen.session.$state.get().run.id} screen={runScreen} needsTap={view.needsTap} />
       )}

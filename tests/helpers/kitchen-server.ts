@@ -57,6 +57,7 @@ export async function kitchenServer(
     const app = createApp({
       records,
       faults: [],
+      rules: { chosen: null, shelf: [] },
       live,
       now: clock.now,
       pageFolder: pageFolder(),

@@ -1,7 +1,8 @@
 /** The shape of a published procedure as it travels. */
 import * as v from 'valibot'
 import { CHEMICAL_FAMILIES } from '../sanitizer/chemical-order.ts'
-import { PLAIN_QUANTITIES, SUBJECTS } from '../sanitizer/rule-set.ts'
+import { SUBJECTS } from '../sanitizer/rule-set.ts'
+import { demandShape } from './wire-demand.ts'
 import { READING_KINDS, READING_UNITS, SIGNAL_WORDS, WAIT_KINDS, type Procedure } from '../procedure/procedure.ts'
 
 const id = v.string()
@@ -14,13 +15,7 @@ const ids = v.array(id)
 const per = v.picklist(['side', 'machine'])
 
 const of = v.exactOptional(v.picklist(SUBJECTS))
-const bounds = { min: limit, max: limit }
-const demand = v.variant('quantity', [
-  v.object({ quantity: v.picklist(PLAIN_QUANTITIES), ...bounds }),
-  v.object({ quantity: v.literal('temperature'), C: v.nullable(v.object(bounds)), F: v.nullable(v.object(bounds)) }),
-  v.object({ quantity: v.literal('clear') })
-])
-const heldTo = v.array(v.object({ title: v.string(), source: v.string(), rows: v.array(v.array(demand)) }))
+const heldTo = v.array(v.object({ title: v.string(), source: v.string(), rows: v.array(v.array(demandShape)) }))
 
 const caution = v.object({ signal: v.picklist(SIGNAL_WORDS), hazard: text, consequence: text, avoid: text })
 

@@ -21,6 +21,12 @@ export function labelFor(subject: Subject, { labels }: ShopRules): RuleSet | nul
   return labels.find(({ limits }) => limits.some((limit) => limit.subject === subject)) ?? null
 }
 
+/** Every rule set and label that could be read, and what the shop is judged by; null where it has chosen nothing. */
+export interface RulesOffered {
+  readonly chosen: Choice | null
+  readonly shelf: readonly RuleSet[]
+}
+
 export type Chosen =
   | { readonly kind: 'chosen'; readonly shop: ShopRules }
   | { readonly kind: 'faulty'; readonly key: 'rules' | 'labels'; readonly what: string; readonly mend: string }

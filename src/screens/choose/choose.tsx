@@ -48,6 +48,7 @@ export function Choose({ offers }: { readonly offers: Offers | null }) {
         </>
       )}
       {mayBeCleared && <p class="state-note">{words.choose.mayBeCleared}</p>}
+      <Press onPress={() => void app.showSums()}>{words.choose.sums}</Press>
       <SettingsForm />
       <p class="label-first">{words.labelFirst}</p>
       {/* Last: it comes late, and must not move what somebody is about to touch. */}

@@ -13,6 +13,7 @@ const NO_COPY: Readonly<Record<CopyAbsence, string>> = {
 
 export const chooseWordsEn = {
   title: 'What will you clean?',
+  sums: 'Mix a batch, or judge a reading',
   loading: 'Looking for procedures and runs that are not over.',
   none: 'There are no procedures yet. Put procedure files into the folder the server reads.',
   unreachable:
