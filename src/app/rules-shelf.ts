@@ -1,5 +1,4 @@
 /** The rules of the shop on this device: the server's, or those it had when it was last asked. */
-import { readRulesAnswer } from '../core/record/wire-rules.ts'
 import type { RulesOffered } from '../core/sanitizer/shop-rules.ts'
 import type { Ports } from './ports.ts'
 
@@ -17,7 +16,9 @@ export async function rulesHere({ server, log }: Pick<Ports, 'server' | 'log'>):
 }
 
 /** What cannot be read is none; the next answer replaces it. */
-function rulesIn(text: string): RulesOffered | null {
+async function rulesIn(text: string): Promise<RulesOffered | null> {
+  // The same file that the server's answer was read with.
+  const { readRulesAnswer } = await import('../core/record/wire-rules.ts')
   try {
     return readRulesAnswer(JSON.parse(text))
   } catch {

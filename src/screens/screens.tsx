@@ -5,12 +5,12 @@ import type { ReadableAtom } from 'nanostores'
 import type { RunScreen } from '../app/run-screen.ts'
 import { Choose } from './choose/choose.tsx'
 import { FailureNote } from './parts/failure-note.tsx'
-import { Gather } from './gather/gather.tsx'
 import { later } from './parts/later.tsx'
 import { Run } from './run/run.tsx'
 import { SurroundingsContext, type Surroundings } from './surroundings.ts'
 import type { ScreenWords } from './words.en.ts'
 
+const Gather = later(async () => (await import('./gather/gather.tsx')).Gather)
 const Sums = later(async () => (await import('./sums/sums.tsx')).Sums)
 
 export interface ScreensProps {

@@ -12,7 +12,7 @@ import {
   type RuleSet,
   type Subject
 } from '../../src/core/sanitizer/rule-set.ts'
-import type { Temperature } from '../../src/core/sanitizer/unit.ts'
+import type { Temperature } from '../../src/core/sanitizer/temperature.ts'
 import { sanitizerWordsEn as words } from '../../src/core/sanitizer/words.en.ts'
 import { chosenLabel, chosenRules, required } from './chosen-rules.ts'
 import { printed, type Outcome, type Printed } from './command.ts'

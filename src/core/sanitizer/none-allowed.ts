@@ -1,7 +1,7 @@
 /** Whether limits leave nothing of a range. */
 import type { ReadingKind, ReadingUnit } from '../procedure/procedure.ts'
 import type { Bounds, Row } from './rule-set.ts'
-import { inUnit } from './unit.ts'
+import { inUnit } from './temperature.ts'
 
 interface Range extends Bounds {
   readonly reading: ReadingKind

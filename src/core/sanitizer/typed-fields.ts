@@ -1,7 +1,8 @@
 /** What somebody typed into a field: a value, nothing yet, or something to ask about. Never a silent number. */
 import { parseNumber } from './parse-number.ts'
 import { parseQuantity } from './parse-quantity.ts'
-import type { Temperature, UnitSystem } from './unit.ts'
+import type { UnitSystem } from './unit.ts'
+import type { Temperature } from './temperature.ts'
 import { sanitizerWordsEn as words } from './words.en.ts'
 
 export type Typed<T> =

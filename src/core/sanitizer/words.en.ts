@@ -7,7 +7,8 @@ import type { ParsedQuantity } from './parse-quantity.ts'
 import type { Implausible } from './reading.ts'
 import type { Agent, Aspect, Cited, Quantity, Status, Subject } from './rule-set.ts'
 import type { Guess } from './stock.ts'
-import type { TemperatureUnit, UnitSystem } from './unit.ts'
+import type { UnitSystem } from './unit.ts'
+import type { TemperatureUnit } from './temperature.ts'
 
 const QUANTITIES: Readonly<Record<Quantity, string>> = {
   ppm: 'strength',
