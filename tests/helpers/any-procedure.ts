@@ -42,7 +42,7 @@ const CHECKS: readonly Check[] = [
     source: en('Label'),
     corrections: [en('Remix.')],
     of: 'chlorine',
-    heldTo: [{ title: 'Rules', source: 'Label', rows: [[{ quantity: 'ppm', min: null, max: 140 }]] }]
+    heldTo: [{ title: 'Rules', source: 'Label', rows: [[[{ unit: '[ppm]', min: null, max: 140 }]]] }]
   },
   { kind: 'count', ask: en('How many?'), parts: ['seal'], corrections: [en('Find it.')] }
 ]

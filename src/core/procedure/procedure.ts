@@ -3,7 +3,6 @@
  * absent are younger than the first published versions, which must stay readable.
  */
 import type { ChemicalFamily } from '../sanitizer/chemical-order.ts'
-import type { Row, Subject } from '../sanitizer/rule-set.ts'
 
 /** BCP 47 tag, for example `en` or `es`. */
 export type Language = string
@@ -79,8 +78,8 @@ export interface Wait {
   readonly source: Text
   /** What to do when the maximum is missed; without it the operator says what was done. */
   readonly late: { readonly say: Text; readonly redo: string } | null
-  /** Whose contact time the shop's rules may lengthen. */
-  readonly of?: Subject
+  /** A subject of the rule sets: the shop's rules may lengthen its contact time. */
+  readonly of?: string
 }
 
 export const READING_KINDS = ['strength', 'temperature', 'ph'] as const
@@ -89,13 +88,23 @@ export type ReadingKind = (typeof READING_KINDS)[number]
 export const READING_UNITS = ['[ppm]', 'Cel', '[degF]', '[pH]'] as const
 export type ReadingUnit = (typeof READING_UNITS)[number]
 
-/** A limit of the shop's rule set or label that a reading is held to, besides the author's own. One row is enough. */
+/** Inclusive; null where there is none. */
+export interface Bound {
+  readonly unit: ReadingUnit
+  readonly min: number | null
+  readonly max: number | null
+}
+
+/**
+ * A limit of the shop's rule set or label that a reading is held to, besides the author's own. One row is enough; in
+ * a row each quantity must be within its bounds, which stand in every unit it can be read in.
+ */
 export interface HeldTo {
   /** Of the rule set or label. */
   readonly title: string
   /** Section, edition, and how far the figure was checked. */
   readonly source: string
-  readonly rows: readonly Row[]
+  readonly rows: readonly (readonly (readonly Bound[])[])[]
 }
 
 export type Check =
@@ -109,8 +118,8 @@ export type Check =
       readonly max: number | null
       readonly source: Text
       readonly corrections: readonly Text[]
-      /** What is measured; readings of one subject that follow each other are of one batch. */
-      readonly of?: Subject
+      /** A subject of the rule sets; readings of one subject that follow each other are of one batch. */
+      readonly of?: string
       readonly heldTo?: readonly HeldTo[]
     }
   | {

@@ -1,8 +1,6 @@
 /** The shape of a published procedure as it travels. */
 import * as v from 'valibot'
 import { CHEMICAL_FAMILIES } from '../sanitizer/chemical-order.ts'
-import { SUBJECTS } from '../sanitizer/rule-set.ts'
-import { demandShape } from './wire-demand.ts'
 import { READING_KINDS, READING_UNITS, SIGNAL_WORDS, WAIT_KINDS, type Procedure } from '../procedure/procedure.ts'
 
 const id = v.string()
@@ -14,8 +12,9 @@ const texts = v.array(text)
 const ids = v.array(id)
 const per = v.picklist(['side', 'machine'])
 
-const of = v.exactOptional(v.picklist(SUBJECTS))
-const heldTo = v.array(v.object({ title: v.string(), source: v.string(), rows: v.array(v.array(demandShape)) }))
+const of = v.exactOptional(v.string())
+const bound = v.object({ unit: v.picklist(READING_UNITS), min: limit, max: limit })
+const heldTo = v.array(v.object({ title: v.string(), source: v.string(), rows: v.array(v.array(v.array(bound))) }))
 
 const caution = v.object({ signal: v.picklist(SIGNAL_WORDS), hazard: text, consequence: text, avoid: text })
 

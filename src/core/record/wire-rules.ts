@@ -9,9 +9,17 @@ import {
   SUBJECTS,
   type RuleSet
 } from '../sanitizer/rule-set.ts'
-import { demandShape } from './wire-demand.ts'
 
-const figure = v.pipe(v.number(), v.finite(), v.gtValue(0))
+const limit = v.nullable(v.pipe(v.number(), v.finite()))
+const bounds = { min: limit, max: limit }
+
+const demand = v.variant('quantity', [
+  v.object({ quantity: v.picklist(PLAIN_QUANTITIES), ...bounds }),
+  v.object({ quantity: v.literal('temperature'), C: v.nullable(v.object(bounds)), F: v.nullable(v.object(bounds)) }),
+  v.object({ quantity: v.literal('clear') })
+])
+
+const figure = v.pipe(v.number(), v.finite(), v.minValue(0))
 const cited = { source: v.string(), edition: v.string(), status: v.picklist(STATUSES) }
 const agent = v.picklist(AGENTS)
 const quantities = v.array(v.picklist([...PLAIN_QUANTITIES, 'temperature', 'clear']))
@@ -37,7 +45,7 @@ const ruleSet = v.object({
     v.object({
       subject: v.picklist(SUBJECTS),
       aspect: v.picklist(ASPECTS),
-      rows: v.array(v.array(demandShape)),
+      rows: v.array(v.array(demand)),
       labelMaySet: quantities,
       labelMustSet: quantities,
       ...cited

@@ -142,7 +142,7 @@ describe('what the operator hears', () => {
     const lines = said([WARM, STRONG], 'twenty four degrees', 'ninety p p m').transcript().slice(-3)
     expect(lines).toEqual([
       'Sidecall: Left. Out of limits: 90 ppm.',
-      'Sidecall: Strength 90 ppm. Example Sanitizer 8.25 % (invented product) asks for at least 100 ppm.',
+      'Sidecall: 90 ppm. Example Sanitizer 8.25 % (invented product) asks for at least 100 ppm.',
       'Sidecall: Mix fresh. Or: Add product. Then tell me: put right.'
     ])
   })

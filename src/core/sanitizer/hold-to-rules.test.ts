@@ -36,8 +36,8 @@ describe('a reading', () => {
       'Example Sanitizer 8.25 % (invented product)'
     ])
     expect(held[0]?.source).toMatch(/^FDA Food Code 4-501\.114\(A\)/)
-    expect(held[1]?.rows).toEqual([[{ quantity: 'ppm', min: null, max: 200 }]])
-    expect(held[2]?.rows).toEqual([[{ quantity: 'ppm', min: 100, max: 200 }]])
+    expect(held[1]?.rows).toEqual([[[{ unit: '[ppm]', min: null, max: 200 }]]])
+    expect(held[2]?.rows).toEqual([[[{ unit: '[ppm]', min: 100, max: 200 }]]])
   })
 
   it('is left to the author where it names no subject or the shop has chosen nothing', () => {

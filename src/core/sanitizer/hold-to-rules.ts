@@ -7,7 +7,8 @@ import type { Problem } from '../procedure/problem.ts'
 import type { Check, HeldTo, Procedure, Step, Text, Wait } from '../procedure/procedure.ts'
 import { applicableLimits, type AppliedLimit } from './applicable-limits.ts'
 import { contactInAnyCase } from './contact-needed.ts'
-import { noneAllowed } from './none-allowed.ts'
+import { boundsOf, noneAllowed } from './reading-bounds.ts'
+import { SUBJECTS, type Subject } from './rule-set.ts'
 import { labelFor, type ShopRules } from './shop-rules.ts'
 import { sanitizerWordsEn as words } from './words.en.ts'
 
@@ -44,30 +45,35 @@ export function checkHeld(procedure: Procedure): Problem[] {
   )
 }
 
+function subjectOf({ of }: { readonly of?: string }): Subject | undefined {
+  return SUBJECTS.find((subject) => subject === of)
+}
+
 function heldReading(check: ReadingCheck, shop: ShopRules): ReadingCheck {
-  if (check.of === undefined) return check
-  const { limits } = applicableLimits(check.of, shop.ruleSets, labelFor(check.of, shop))
+  const subject = subjectOf(check)
+  if (subject === undefined) return check
+  const { limits } = applicableLimits(subject, shop.ruleSets, labelFor(subject, shop))
   // The time is kept by the wait that follows.
   const heldTo = limits.filter(({ limit }) => limit.aspect !== 'contact').flatMap(heldToLimit)
   return heldTo.length === 0 ? check : { ...check, heldTo }
 }
 
 function heldToLimit({ ruleSet, limit }: AppliedLimit): HeldTo[] {
-  const rows = limit.rows.map((row) => row.filter(({ quantity }) => quantity !== 'seconds'))
+  const rows = limit.rows.map((row) => row.map(boundsOf).filter(({ length }) => length > 0))
   return rows.some((row) => row.length === 0) ? [] : [{ title: ruleSet.title, source: words.source(limit), rows }]
 }
 
 function lengthened(wait: Wait, shop: ShopRules, text: (english: string) => Text): Wait {
-  if (wait.of === undefined) return wait
-  const needed = contactInAnyCase(wait.of, shop.ruleSets, labelFor(wait.of, shop))
-  if (needed === null || needed.seconds <= wait.minSeconds) return wait
+  const subject = subjectOf(wait)
+  const needed = subject && contactInAnyCase(subject, shop.ruleSets, labelFor(subject, shop))
+  if (!needed || needed.seconds <= wait.minSeconds) return wait
   const { limit, ruleSet } = needed.applied
   return { ...wait, minSeconds: needed.seconds, source: text(`${ruleSet.title}: ${words.source(limit)}`) }
 }
 
-function impossibleReading({ heldTo = [], reading, unit, min, max }: ReadingCheck, path: Problem['path']): Problem[] {
+function impossibleReading({ heldTo = [], unit, min, max }: ReadingCheck, path: Problem['path']): Problem[] {
   return heldTo
-    .filter(({ rows }) => noneAllowed(rows, { reading, unit, min, max }))
+    .filter(({ rows }) => noneAllowed(rows, { unit, min, max }))
     .map(({ title, source }) => ({
       path,
       what: `No reading that this step calls good is allowed by ${title}: ${source}.`,

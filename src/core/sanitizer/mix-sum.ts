@@ -58,9 +58,9 @@ export function mixSum(fields: MixFields, shelf: readonly RuleSet[], system: Uni
   const measure = fields.measure === '' ? null : fields.measure
   const order = { product, targetPpm: target.value, milliliters: volume.value, capPpm: cap, measure }
   const mixed = mix(order)
-  return mixed.kind === 'recipe'
-    ? { kind: 'answer', tone: 'good', lines: recipeLines(mixed, order, minimum) }
-    : { kind: 'answer', tone: 'out', lines: [refusalLine(mixed, measure)] }
+  if (mixed.kind !== 'recipe') return { kind: 'answer', tone: 'out', lines: [refusalLine(mixed, measure)] }
+  const isWeak = minimum !== null && target.value < minimum
+  return { kind: 'answer', tone: isWeak ? 'unknown' : 'good', lines: recipeLines(mixed, order, minimum) }
 }
 
 function productFrom(

@@ -170,7 +170,9 @@ export const sanitizerWordsEn = {
 
   measure,
   counted,
-  dose: (id: MeasureId, count: number) => `${counted(count)} ${measure(id)}`,
+  /** Nobody reads a fraction off a scale or a syringe. */
+  dose: (id: MeasureId, count: number) =>
+    `${['ml', 'g', 'syringe', 'fine-scale'].includes(id) ? shown(count) : counted(count)} ${measure(id)}`,
   /** Fill up to the batch: its volume is product and water together. */
   recipe: (product: string, litres: number) => `Put ${product} in, and fill up with cool water to ${about(litres)} L.`,
   makes: (low: number, high: number) =>

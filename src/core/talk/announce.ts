@@ -4,7 +4,7 @@ import { callAt, namesLaneInHand, type Call } from '../run/call.ts'
 import type { Command } from '../run/command.ts'
 import type { Decision } from '../run/decide.ts'
 import type { RunEvent, StepRef } from '../run/event.ts'
-import { judgeByRules } from '../run/judge-answer.ts'
+import { judgeReading } from '../run/judge-answer.ts'
 import { handsOf, type Run } from '../run/run.ts'
 import { callWords, laneName, progressNamed, stepNamed, textIn, type Told } from './call-words.ts'
 import { PRIORITIES, type Line } from './line.ts'
@@ -123,7 +123,7 @@ function goodLines(
   if (check.kind === 'count' && event.answer.kind === 'count' && check.going !== undefined)
     return [remark((check.going === 'off' ? words.countedOff : words.countedOn)(name, event.answer.value), event.lane)]
   if (check.kind !== 'reading' || event.answer.kind !== 'reading') return []
-  const judged = judgeByRules(course, before, event, check, event.answer)
+  const judged = judgeReading(course, before, event, check, event.answer)
   return judged.kind === 'met' ? [remark(words.metByRule(name, judged.decided.title), event.lane)] : []
 }
 

@@ -3,7 +3,7 @@ import { laneOf, type Course, type LaneStep } from '../procedure/course.ts'
 import type { LaneId, ReadingUnit, Step, Text } from '../procedure/procedure.ts'
 import type { Call } from '../run/call.ts'
 import type { Outlook } from '../plan/outlook.ts'
-import { expectedCount, judgeByRules, partsExpected } from '../run/judge-answer.ts'
+import { expectedCount, judgeReading, partsExpected } from '../run/judge-answer.ts'
 import { roundOf, type Run } from '../run/run.ts'
 import type { Line, Priority } from './line.ts'
 import { inUnits, type UnitSystem } from './quantities.ts'
@@ -205,8 +205,6 @@ function stoppedWords(told: Told, call: Extract<Call, { kind: 'stopped' }>): Cal
   return { ...spoken(name, stopHeadline(told, call, name), said, 'answer', call.lane, true), hints: shown }
 }
 
-const UNITS = { ppm: ' ppm', temperature: '', ph: '', hardness: ' mg/L', seconds: ' s', clear: '' } as const
-
 /** The rule of the shop that a reading breaks; null where only the author's limits are missed. */
 function brokenRule(
   { course, run, manner }: Told,
@@ -215,14 +213,13 @@ function brokenRule(
   const event = run.progress.find((known) => known.id === stop.eventId)
   const check = place?.step.check
   if (event?.type !== 'check-answered' || event.answer.kind !== 'reading' || check?.kind !== 'reading') return null
-  const judged = judgeByRules(course, run, { lane, step: event.step }, check, event.answer)
+  const judged = judgeReading(course, run, { lane, step: event.step }, check, event.answer)
   if (judged.kind !== 'broken') return null
-  const { fault, decided } = judged
+  const { broken, decided } = judged
   const { words } = manner
-  const { quantity, value, bound, side, unit } = fault
-  const amount = (number: number) => `${Number(number.toPrecision(4))}${unit === null ? UNITS[quantity] : ` °${unit}`}`
+  const amount = (value: number) => `${value} ${unitName(broken.unit)}`
   return {
-    text: words.brokenRule(words.measured(quantity, amount(value)), decided.title, side, amount(bound)),
+    text: words.brokenRule(amount(broken.value), decided.title, broken.side, amount(broken.bound)),
     source: words.source(decided.source)
   }
 }

@@ -1,7 +1,6 @@
 /** Every fixed English sentence Sidecall says or shows during a run. Another language is another file of this shape. */
 import type { SignalWord, WaitKind } from '../procedure/procedure.ts'
 import type { RefusalReason } from '../run/event.ts'
-import type { Quantity } from '../sanitizer/rule-set.ts'
 import type { PlainIntent } from './intent.ts'
 
 const list = (items: readonly string[], last: string) =>
@@ -47,15 +46,6 @@ const SAY: Readonly<Record<PlainIntent, string>> = {
   corrected: 'put right'
 }
 
-const QUANTITIES: Readonly<Record<Quantity, string>> = {
-  ppm: 'Strength',
-  temperature: 'Temperature',
-  ph: 'pH',
-  hardness: 'Hardness of the water',
-  seconds: 'Contact time',
-  clear: 'Look of the rinse'
-}
-
 export const wordsEn = {
   /** BCP 47; for times of day. */
   locale: 'en-US',
@@ -94,7 +84,6 @@ export const wordsEn = {
   /** The shop's rules beside the author's limits. */
   heldToHint: (titles: string) => `Also held to: ${sentence(titles)}`,
   metByRule: (lane: string, title: string) => `${lane}. Good. The strictest limit is from: ${sentence(title)}`,
-  measured: (quantity: Quantity, amount: string) => `${QUANTITIES[quantity]} ${amount}`,
   brokenRule: (measured: string, title: string, side: string, bound: string) =>
     `${measured}. ${trimEnd(title)} asks for ${side === 'below' ? 'at least' : 'at most'} ${bound}.`,
   source: (source: string) => `Source: ${sentence(source)}`,

@@ -1,13 +1,15 @@
 import { useStore } from '../use-store.ts'
 import type { Offers } from '../../app/app.ts'
 import { serverSaid } from '../../app/server-said.ts'
+import { later } from '../parts/later.tsx'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
-import { Faults } from './faults.tsx'
-import { KeptCopy } from './kept-copy.tsx'
 import { OpenRuns } from './open-runs.tsx'
 import { ProcedureCard } from './procedure-card.tsx'
-import { SettingsForm } from './settings-form.tsx'
+
+const Faults = later(async () => (await import('./faults.tsx')).Faults)
+const KeptCopy = later(async () => (await import('./kept-copy.tsx')).KeptCopy)
+const SettingsForm = later(async () => (await import('./settings-form.tsx')).SettingsForm)
 
 /** The first screen: what can be begun, and what is not over yet. `offers` is null while they are looked for. */
 export function Choose({ offers }: { readonly offers: Offers | null }) {

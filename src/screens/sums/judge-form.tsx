@@ -87,7 +87,7 @@ export function JudgeForm({ rules }: { readonly rules: RulesOffered }) {
           />
         ))}
       </div>
-      <Answer sum={sum} incomplete={words.incomplete.judge} />
+      <Answer sum={sum} incomplete={words.incomplete.judge} tones={words.verdicts} />
     </section>
   )
 }

@@ -15,9 +15,9 @@ const MEASURED_AS = { liquid: 'volume', powder: 'mass', tablet: 'count' } as con
 /** From what is on the label to an amount that can be measured. */
 export function MixForm({ rules, units }: { readonly rules: RulesOffered; readonly units: UnitSystem }) {
   const products = rules.shelf.filter(({ product }) => product !== null)
-  const inUse = products.find(({ id }) => rules.chosen?.labels.includes(id))
+  const inUse = rules.chosen?.labels.find((label) => products.some(({ id }) => id === label))
   const [fields, setFields] = useState<MixFields>({
-    label: inUse?.id ?? '',
+    label: inUse ?? '',
     agent: 'chlorine',
     form: 'liquid',
     percent: '',
@@ -95,7 +95,7 @@ export function MixForm({ rules, units }: { readonly rules: RulesOffered; readon
           onValue={(measure) => change({ measure })}
         />
       </div>
-      <Answer sum={sum} incomplete={words.incomplete.mix} />
+      <Answer sum={sum} incomplete={words.incomplete.mix} tones={words.recipes} />
     </section>
   )
 }

@@ -55,5 +55,6 @@ export const sumsWordsEn = {
     mix: 'Fill in the fields, and the recipe stands here.',
     judge: 'Type what was measured, and the answer stands here.'
   },
-  tones: { good: 'Good', out: 'Not good', unknown: 'Cannot be judged yet' }
+  recipes: { good: 'Recipe', out: 'No recipe', unknown: 'Recipe, too weak to sanitize' },
+  verdicts: { good: 'Good', out: 'Not good', unknown: 'Cannot be judged yet' }
 }
