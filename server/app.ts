@@ -1,5 +1,6 @@
 /** The server as one function from requests to answers: no listening, no environment. */
 import { Hono } from 'hono'
+import type { RulesOffered } from '../src/core/sanitizer/shop-rules.ts'
 import type { ProcedureFault } from '../src/ports/server.ts'
 import type { Live } from './live.ts'
 import { notFound, onError, only } from './problem.ts'
@@ -8,12 +9,14 @@ import { liveRoutes } from './routes/live.ts'
 import { pageRoutes } from './routes/page.ts'
 import { procedureRoutes } from './routes/procedures.ts'
 import { timesRoutes } from './routes/times.ts'
+import { ruleRoutes } from './routes/rules.ts'
 import { headers, sameOrigin } from './security.ts'
 import type { Records } from './storage/records.ts'
 
 export interface AppParts {
   readonly records: Records
   readonly faults: readonly ProcedureFault[]
+  readonly rules: RulesOffered
   readonly live: Live
   /** Trusted time, epoch ms. */
   readonly now: () => number
@@ -22,7 +25,7 @@ export interface AppParts {
   readonly log: (message: string) => void
 }
 
-export function createApp({ records, faults, live, now, pageFolder, log }: AppParts): Hono {
+export function createApp({ records, faults, rules, live, now, pageFolder, log }: AppParts): Hono {
   const app = new Hono()
   app.onError(onError(log))
   app.notFound(notFound)
@@ -40,6 +43,7 @@ export function createApp({ records, faults, live, now, pageFolder, log }: AppPa
   app.get('/api/time', (context) => context.json({ trusted: now() }))
   app.all('/api/time', only('GET', 'HEAD'))
   app.route('/api', procedureRoutes(records, faults))
+  app.route('/api', ruleRoutes(rules))
   app.route('/api', eventRoutes({ records, live, now }))
   app.route('/api', timesRoutes(records))
   app.route('/api', liveRoutes(live, now))

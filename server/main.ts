@@ -6,6 +6,7 @@ import { serve } from '@hono/node-server'
 import { createApp } from './app.ts'
 import { createLive } from './live.ts'
 import { loadProcedures } from './procedures/load-procedures.ts'
+import { loadRules, offered } from './procedures/load-rules.ts'
 import { pageAddress, readSettings } from './settings.ts'
 import { closeGently, whyNotListening } from './listening.ts'
 import { openDatabase } from './storage/open-database.ts'
@@ -49,7 +50,16 @@ for (const { file, problems } of faults) {
 
 const live = createLive()
 const pageFolder = join(top, 'dist', 'page')
-const app = createApp({ records, faults, live, now: clock.now, pageFolder, log: (message) => console.error(message) })
+const rules = offered(await loadRules(join(top, 'procedures', 'rules')))
+const app = createApp({
+  records,
+  faults,
+  rules,
+  live,
+  now: clock.now,
+  pageFolder,
+  log: (message) => console.error(message)
+})
 const server = serve({ fetch: app.fetch, port, hostname }, (taken) => {
   console.log(`Sidecall is ready: ${pageAddress(hostname, taken.port)}`)
 })

@@ -67,7 +67,15 @@ describe('the identity of a version', () => {
 
 test('a run goes on by the version it began with, whatever is published meanwhile', async () => {
   const { load, only, records } = shop()
-  const app = createApp({ records, faults: [], live: createLive(), now: () => 1, pageFolder: null, log: () => {} })
+  const app = createApp({
+    records,
+    faults: [],
+    rules: { chosen: null, shelf: [] },
+    live: createLive(),
+    now: () => 1,
+    pageFolder: null,
+    log: () => {}
+  })
   write('a.yaml', say('Fill it.'))
   await load()
   const pinned = await only()

@@ -1,24 +1,30 @@
 /** Reads the procedure files and publishes their versions. A faulty file is told about and stops nothing else. */
-import { readdir, readFile } from 'node:fs/promises'
+import { readFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import type { Procedure } from '../../src/core/procedure/procedure.ts'
 import { readProcedure } from '../../src/core/procedure/read-procedure.ts'
+import type { ShopRules } from '../../src/core/sanitizer/shop-rules.ts'
 import type { ProcedureFault } from '../../src/ports/server.ts'
 import type { ProcedureVersion, Records } from '../storage/records.ts'
 import { canonicalJson, sha256 } from './content-hash.ts'
+import { loadRules } from './load-rules.ts'
+import { codeOf, decoded, fault, yamlFiles } from './read-files.ts'
 
 /**
+ * Until the rules of the shop can be read, nothing is published: what was published before is held to rules that could.
  * A procedure whose file is gone leaves the list, but only when every file could be read: what a faulty file stood for
  * stays as it was. `at` is in epoch ms.
  */
 export async function loadProcedures(folder: string, records: Records, at: number): Promise<readonly ProcedureFault[]> {
-  const files = await procedureFiles(folder)
+  const rules = await loadRules(join(folder, 'rules'))
+  if (rules.kind === 'faulty') return rules.faults
+  const files = await yamlFiles(folder)
   if (typeof files === 'string')
     return [fault('.', `The folder of procedures cannot be read (${files}).`, 'Check its permissions.')]
-  const faults: ProcedureFault[] = []
+  const faults: ProcedureFault[] = [...rules.faults]
   const published = new Map<string, string>()
   for (const file of files) {
-    const read = await versionIn(folder, file)
+    const read = await versionIn(folder, file, rules.shop)
     if ('problems' in read) {
       faults.push(read)
       continue
@@ -36,12 +42,12 @@ export async function loadProcedures(folder: string, records: Records, at: numbe
   return faults
 }
 
-async function versionIn(folder: string, file: string): Promise<ProcedureVersion | ProcedureFault> {
+async function versionIn(folder: string, file: string, shop: ShopRules): Promise<ProcedureVersion | ProcedureFault> {
   const bytes = await readFile(join(folder, file)).catch(codeOf)
   if (typeof bytes === 'string') return fault(file, `The file cannot be read (${bytes}).`, 'Check its permissions.')
   const source = decoded(bytes)
   if (source === null) return fault(file, 'The file is not in UTF-8.', 'Save it again with UTF-8 as its encoding.')
-  const read = readProcedure(source)
+  const read = readProcedure(source, shop)
   if (read.kind === 'faulty')
     return { file, problems: read.problems.map(({ line, what, mend }) => ({ line, what, mend })) }
   const { procedure } = read
@@ -52,33 +58,10 @@ async function versionIn(folder: string, file: string): Promise<ProcedureVersion
   return { hash: sha256(canonical), procedure, canonical, source }
 }
 
-/** Hidden files are what editors and file managers leave behind. */
-async function procedureFiles(folder: string): Promise<readonly string[] | string> {
-  const names = await readdir(folder).catch(codeOf)
-  return typeof names === 'string' ? names : names.filter((name) => /^[^.].*\.ya?ml$/.test(name)).sort()
-}
-
-/** The whole message would show where on this machine the file lies. */
-function codeOf(error: NodeJS.ErrnoException): string {
-  return error.code ?? 'unknown reason'
-}
-
-function decoded(bytes: Uint8Array): string | null {
-  try {
-    return new TextDecoder('utf-8', { fatal: true }).decode(bytes)
-  } catch {
-    return null
-  }
-}
-
 function canonicalOf(procedure: Procedure): string | null {
   try {
     return canonicalJson(procedure)
   } catch {
     return null
   }
-}
-
-function fault(file: string, what: string, mend: string): ProcedureFault {
-  return { file, problems: [{ line: null, what, mend }] }
 }

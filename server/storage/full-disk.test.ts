@@ -35,6 +35,7 @@ test('a batch that does not fit is refused whole, told apart from other failures
   const app = createApp({
     records: sqliteRecords(database),
     faults: [],
+    rules: { chosen: null, shelf: [] },
     live,
     now: () => 1000,
     pageFolder: null,

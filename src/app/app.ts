@@ -9,20 +9,20 @@ import { vocabularyEn } from '../core/talk/vocabulary.en.ts'
 import { wordsEn } from '../core/talk/words.en.ts'
 import type { AlarmState } from '../ports/alarm.ts'
 import type { EarsState } from '../ports/ears.ts'
-import type { Kept, LogFailure } from '../ports/event-log.ts'
+import type { Kept } from '../ports/event-log.ts'
 import { VOICE_LOCK, type Locks } from '../ports/locks.ts'
 import type { MouthState } from '../ports/mouth.ts'
 import type { ScreenLockState } from '../ports/screen-lock.ts'
 import { keepCatchUp } from './catch-up.ts'
-import { conduct, type Conductor } from './conductor.ts'
+import { conduct } from './conductor.ts'
 import { learnTimes } from './known-times.ts'
-import { keepPlan, type LivePlan } from './live-plan.ts'
+import { keepPlan } from './live-plan.ts'
 import { runsHere, type OpenRun, type RunsHere } from './open-runs.ts'
 import { openOutbox, type LinkState } from './outbox.ts'
 import { deviceId } from './device-id.ts'
 import type { Ports } from './ports.ts'
-import { openProcedureShelf, type ProceduresOffered } from './procedure-shelf.ts'
-import { openSession, type RunSession } from './run-session.ts'
+import { openProcedureShelf } from './procedure-shelf.ts'
+import { openSession } from './run-session.ts'
 import { syncRun, type RunSync } from './run-sync.ts'
 import { openSettings, type Settings } from './settings.ts'
 import {
@@ -36,40 +36,10 @@ import {
 import { createSpeaker, type Speaker } from './speaker.ts'
 import { stateOf } from './state-of.ts'
 import { keepTime, type ClockNotice } from './time-keeper.ts'
+import type { Failure, Offers, View } from './view.ts'
 import { planWhole, type WholePlan } from './whole-plan.ts'
 
-export interface Offers extends ProceduresOffered {
-  readonly openRuns: readonly OpenRun[]
-  /** How many runs of this device cannot be gone on with, because their beginning cannot be read. */
-  readonly unreadable: number
-}
-
-export type View =
-  | { readonly kind: 'choose'; readonly offers: Offers | null }
-  | { readonly kind: 'gather'; readonly hash: string; readonly course: Course }
-  | {
-      /** Entries of a run cannot be read: somebody has to say whether it goes on without them. */
-      readonly kind: 'damaged'
-      readonly run: OpenRun
-      readonly course: Course
-      /** How many, as far as can be told. */
-      readonly lost: number
-      readonly server: AskedServer
-    }
-  | {
-      readonly kind: 'run'
-      readonly session: RunSession
-      readonly conductor: Conductor
-      readonly plan: LivePlan
-      /** Sound and screen lock wait for a tap: after a reload there has been none yet. */
-      readonly needsTap: boolean
-    }
-
-/** Something that could not be done, for the person at the screen. */
-export type Failure =
-  | { readonly kind: 'storage'; readonly reason: LogFailure; readonly detail: string }
-  | { readonly kind: 'procedure-unavailable' }
-  | { readonly kind: 'run-unreadable' }
+export type { Failure, Offers, View } from './view.ts'
 
 export interface App {
   readonly $view: ReadableAtom<View>
@@ -94,6 +64,7 @@ export interface App {
   choose(hash: string): Promise<void>
   /** The plan of all of a procedure, for one pair of hands. */
   wholePlan(course: Course): Promise<WholePlan>
+  showSums(): Promise<void>
   backToChoice(): Promise<void>
   /** Call from inside a tap: it unlocks sound. */
   begin(): Promise<void>
@@ -316,6 +287,11 @@ export async function startApp(ports: Ports): Promise<App> {
     },
     wholePlan: async (course) =>
       planWhole(ports.planner, course, await learnTimes(ports, course, whoOf(course, $settings.get().operator))),
+    async showSums() {
+      const { rulesHere } = await import('./rules-shelf.ts')
+      const rules = await rulesHere(ports)
+      if ($view.get().kind === 'choose') $view.set({ kind: 'sums', rules })
+    },
     async backToChoice() {
       leaveRun()
       $view.set({ kind: 'choose', offers: null })

@@ -31,6 +31,7 @@ const everyCall: readonly (readonly [string, (link: ServerLink) => Promise<unkno
   ['time', (link) => link.time()],
   ['procedures', (link) => link.procedures()],
   ['procedure', (link) => link.procedure('a'.repeat(64))],
+  ['rules', (link) => link.rules()],
   ['runs', (link) => link.runs()],
   ['events', (link) => link.events('run', 0)],
   ['send', (link) => link.send([started])]

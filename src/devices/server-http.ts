@@ -67,6 +67,9 @@ export function serverOverHttp({ base = '', timeoutMs = TIMEOUT_MS }: HttpOption
         async (body, bytes) => ((await isContentOf(hash, bytes)) ? readPublishedProcedure(body) : null),
         { cache: 'default' }
       ),
+    // Few need them, so what reads them is loaded with the first answer.
+    rules: () =>
+      ask('/api/rules', async (body) => (await import('../core/record/wire-rules.ts')).readRulesAnswer(body)),
     async runs() {
       const answered = await ask('/api/runs', readRunsAnswer)
       return answered.kind === 'answered' ? { kind: 'answered', value: answered.value.runs } : answered

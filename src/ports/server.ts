@@ -2,6 +2,7 @@
 import type { TimeSample } from '../core/plan/times/time-sample.ts'
 import type { Procedure } from '../core/procedure/procedure.ts'
 import type { RunEvent } from '../core/run/event.ts'
+import type { RulesOffered } from '../core/sanitizer/shop-rules.ts'
 
 export type ServerFailure =
   /** No answer: away, or no network. Worth trying again. */
@@ -57,6 +58,7 @@ export interface ServerLink {
     Answered<{ readonly procedures: readonly ProcedureListing[]; readonly faults: readonly ProcedureFault[] }>
   >
   procedure(hash: string): Promise<Answered<Procedure>>
+  rules(): Promise<Answered<RulesOffered>>
   runs(): Promise<Answered<readonly RunListing[]>>
   /** How long the hands took for each step of past runs of a procedure, whichever version of it. */
   times(procedureId: string): Promise<Answered<readonly TimeSample[]>>

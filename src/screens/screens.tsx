@@ -3,8 +3,6 @@ import { useStore } from './use-store.ts'
 import { useEffect } from 'preact/hooks'
 import type { ReadableAtom } from 'nanostores'
 import type { RunScreen } from '../app/run-screen.ts'
-import { Choose } from './choose/choose.tsx'
-import { Damaged } from './damaged/damaged.tsx'
 import { FailureNote } from './parts/failure-note.tsx'
 import { fetchParts, later } from './parts/later.tsx'
 import { Run } from './run/run.tsx'
@@ -14,7 +12,12 @@ import type { ScreenWords } from './words.en.ts'
 /** What stands on the screen comes first; what nobody asks for at once may come after it. */
 const FETCH_AFTER_MS = 2000
 
+/** On its way while the app finds out where it was. */
+const choose = import('./choose/choose.tsx')
+const Choose = later(async () => (await choose).Choose)
+const Damaged = later(async () => (await import('./damaged/damaged.tsx')).Damaged)
 const Gather = later(async () => (await import('./gather/gather.tsx')).Gather)
+const Sums = later(async () => (await import('./sums/sums.tsx')).Sums)
 
 export interface ScreensProps {
   readonly surroundings: Surroundings
@@ -50,6 +53,7 @@ export function Screens({ surroundings, $runScreen }: ScreensProps) {
       {view.kind === 'choose' && <Choose offers={view.offers} />}
       {view.kind === 'damaged' && <Damaged view={view} />}
       {view.kind === 'gather' && <Gather course={view.course} />}
+      {view.kind === 'sums' && <Sums rules={view.rules} />}
       {view.kind === 'run' && runScreen && (
         <Run key={runScreen.session.$state.get().run.id} screen={runScreen} needsTap={view.needsTap} />
       )}

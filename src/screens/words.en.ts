@@ -1,10 +1,8 @@
 /** Every fixed English text of the screens. Another language is another file of this shape; sentences of a run are in core/talk. */
 import type { GuardFault, GuardName } from '../app/guards.ts'
 import type { LaneMood } from '../app/lane-rows.ts'
-import type { Part, ReadingKind } from '../core/procedure/procedure.ts'
-import { chooseWordsEn } from './choose/words.en.ts'
+import type { ReadingKind } from '../core/procedure/procedure.ts'
 import { count } from './count.en.ts'
-import { damagedWordsEn } from './damaged/words.en.ts'
 
 const GUARDS: Readonly<Record<GuardName, string>> = {
   ears: 'Ears',
@@ -60,8 +58,6 @@ const MOODS: Readonly<Record<LaneMood, string>> = {
   finished: 'Finished'
 }
 
-const CARE: Readonly<Record<Part['care'], string>> = { grease: 'Grease', dry: 'Keep dry', clean: 'Neither' }
-
 const READINGS: Readonly<Record<ReadingKind, string>> = { strength: 'Strength', temperature: 'Temperature', ph: 'pH' }
 
 export const screenWordsEn = {
@@ -71,49 +67,6 @@ export const screenWordsEn = {
   back: 'Back',
   close: 'Close',
   cancel: 'Cancel',
-
-  choose: chooseWordsEn,
-
-  settings: {
-    operator: 'Your name',
-    site: 'Name of the shop',
-    units: 'Units',
-    metric: 'Metric (L, °C)',
-    us: 'US (gal, °F)',
-    distance: 'This screen is read from',
-    distances: { hand: 'the hand, 0.6 m', near: 'the bench, 1.5 m', far: 'across the room, 2 m' }
-  },
-
-  damaged: damagedWordsEn,
-
-  gather: {
-    title: 'Gather',
-    supplies: 'Supplies',
-    solutions: 'Solutions',
-    parts: 'Parts',
-    tools: 'Shared tools',
-    none: 'None listed.',
-    perSide: 'for each side',
-    care: (care: Part['care']) => CARE[care],
-    pieces: (value: number) => `${value} ×`,
-    who: 'Who is doing it?',
-    whoMissing: 'Write your name first: the record says who did it.',
-    start: 'Start',
-    plan: 'The plan',
-    planning: 'Working out the order.',
-    planFault: 'No order can be planned: call the supervisor.',
-    takes: (ms: number) => `About ${count(Math.max(1, Math.round(ms / 60_000)), 'minute', 'minutes')} for all of it.`,
-    saves: (ms: number) => `${count(Math.round(ms / 60_000), 'minute', 'minutes')} less than one side after the other.`,
-    savesNothing: 'One side after the other takes as long.',
-    spread: (likely: number, sure: number) =>
-      `Four times in five within ${Math.ceil(likely / 60_000)}, almost surely within ${Math.ceil(sure / 60_000)}.`,
-    estimated: 'Estimated from the times that the author wrote down.',
-    learned: (runs: number) => `Learned from ${count(runs, 'run', 'runs')} before.`,
-    readyAt: 'It must be ready at',
-    startBy: (time: string) => `Start by ${time}.`,
-    tooLate: (ms: number) =>
-      `Too late for that by ${count(Math.ceil(ms / 60_000), 'minute', 'minutes')}. Tell whoever opens.`
-  },
 
   failure: {
     full: 'The storage of this device is full',

@@ -38,6 +38,7 @@ async function compare(batch: number, batches: number): Promise<{ readonly perSe
   const app = createApp({
     records: sqliteRecords(opened.database),
     faults: [],
+    rules: { chosen: null, shelf: [] },
     live: createLive(),
     now: () => 0,
     pageFolder: null,

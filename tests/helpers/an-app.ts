@@ -22,7 +22,16 @@ export function anApp(parts: Partial<AppParts> = {}): AnApp {
   const live = parts.live ?? createLive()
   const logged: string[] = []
   const log = (message: string) => void logged.push(message)
-  const app = createApp({ records, live, faults: [], now: () => NOW, pageFolder: null, log, ...parts })
+  const app = createApp({
+    records,
+    live,
+    faults: [],
+    rules: { chosen: null, shelf: [] },
+    now: () => NOW,
+    pageFolder: null,
+    log,
+    ...parts
+  })
   return {
     app,
     records,

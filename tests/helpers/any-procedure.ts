@@ -40,7 +40,9 @@ const CHECKS: readonly Check[] = [
     min: 100,
     max: 200,
     source: en('Label'),
-    corrections: [en('Remix.')]
+    corrections: [en('Remix.')],
+    of: 'chlorine',
+    heldTo: [{ title: 'Rules', source: 'Label', rows: [[[{ unit: '[ppm]', min: null, max: 140 }]]] }]
   },
   { kind: 'count', ask: en('How many?'), parts: ['seal'], corrections: [en('Find it.')] }
 ]

@@ -80,6 +80,7 @@ export async function kitchen(yamlText: string): Promise<Kitchen> {
   const hono = createApp({
     records,
     faults: [],
+    rules: { chosen: null, shelf: [] },
     live,
     now: serverNow,
     pageFolder: null,

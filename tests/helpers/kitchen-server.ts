@@ -11,6 +11,7 @@ import type { Records } from '../../server/storage/records.ts'
 import { sqliteRecords } from '../../server/storage/sqlite-records.ts'
 import { readMachine } from '../../server/time/machine-clock.ts'
 import { startTrustedClock } from '../../server/time/trusted-clock.ts'
+import type { RulesOffered } from '../../src/core/sanitizer/shop-rules.ts'
 import { aProcedure } from './a-procedure.ts'
 
 export interface KitchenServer {
@@ -32,7 +33,8 @@ export const BUILT_PAGE = resolve(import.meta.dirname, '../../dist/page')
 /** `pageFolder` is asked at every start: the server may come back with another version of the page. */
 export async function kitchenServer(
   yamlTexts: readonly string[],
-  pageFolder: () => string = () => BUILT_PAGE
+  pageFolder: () => string = () => BUILT_PAGE,
+  rules: RulesOffered = { chosen: null, shelf: [] }
 ): Promise<KitchenServer> {
   const folder = mkdtempSync(join(tmpdir(), 'sidecall-test-'))
   let port = 0
@@ -57,6 +59,7 @@ export async function kitchenServer(
     const app = createApp({
       records,
       faults: [],
+      rules,
       live,
       now: clock.now,
       pageFolder: pageFolder(),

@@ -8,13 +8,14 @@ import { decide } from '../../src/core/run/decide.ts'
 import type { Answer, RunEvent } from '../../src/core/run/event.ts'
 import { advance, emptyRun } from '../../src/core/run/reduce.ts'
 import { counting, STARTED } from '../helpers/stamping.ts'
-import { FREEZER } from './shipped-files.ts'
+import { SHIPPED_WITH_RULES } from './shipped-files.ts'
 
 /** What somebody at the machine finds: all parts there, strip and probe in the middle of their limits. */
 function goodAnswer(procedure: Procedure, lane: string, check: Check): Answer {
   if (check.kind === 'yes-no') return { kind: 'yes-no', value: check.good }
   if (check.kind === 'reading') {
-    return { kind: 'reading', value: ((check.min ?? 0) + (check.max ?? 0)) / 2, unit: check.unit }
+    const { min, max } = check
+    return { kind: 'reading', value: ((min ?? max ?? 0) + (max ?? min ?? 0)) / 2, unit: check.unit }
   }
   const oneSide = procedure.sides.some(({ id }) => id === lane)
   const pieces = procedure.parts
@@ -61,7 +62,7 @@ function carryOut(course: Course): { status: string; events: readonly RunEvent[]
   return { status: run.status, events, calls }
 }
 
-describe.each(FREEZER)('$name', ({ procedure }) => {
+describe.each(SHIPPED_WITH_RULES)('$name', ({ procedure }) => {
   const course = layOut(procedure)
 
   it('comes to its end, each lane in its own order', () => {

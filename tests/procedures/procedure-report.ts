@@ -1,14 +1,15 @@
 /** What an author gets to see about a procedure file: its problems, or its lanes with steps, work and waits. */
 import { layOut, type Lane } from '../../src/core/procedure/course.ts'
 import { readProcedure } from '../../src/core/procedure/read-procedure.ts'
+import { NO_RULES, type ShopRules } from '../../src/core/sanitizer/shop-rules.ts'
 
 export interface ProcedureReport {
   readonly good: boolean
   readonly lines: readonly string[]
 }
 
-export function procedureReport(name: string, yamlText: string): ProcedureReport {
-  const read = readProcedure(yamlText)
+export function procedureReport(name: string, yamlText: string, shop: ShopRules = NO_RULES): ProcedureReport {
+  const read = readProcedure(yamlText, shop)
   if (read.kind === 'faulty') {
     const lines = read.problems.map(
       ({ line, column, what, mend }) => `${name}${line === null ? '' : `:${line}:${column}`} ${what} ${mend}`

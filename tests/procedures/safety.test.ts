@@ -112,7 +112,7 @@ describe.each(FREEZER)('$name', ({ procedure }) => {
 describe('signal words', () => {
   // ANSI Z535.4 as quoted by secondary pages: danger and warning for death or serious injury, caution for minor or moderate, notice for property.
   it.each([
-    ['warning', /kill|die|crush|take off|break/],
+    ['warning', /kill|die|crush|take off|break|blind/],
     ['caution', /burn|cut|slip|crush fingers/],
     ['notice', /slips|cracks|leaks|wears/]
   ])('%s fits what the hazard does', (signal, consequence) => {

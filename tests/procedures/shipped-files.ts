@@ -2,6 +2,9 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import type { Procedure, Step } from '../../src/core/procedure/procedure.ts'
 import { readProcedure } from '../../src/core/procedure/read-procedure.ts'
+import { readChoice } from '../../src/core/sanitizer/read-choice.ts'
+import { NO_RULES, type ShopRules } from '../../src/core/sanitizer/shop-rules.ts'
+import { RULE_SETS } from '../sanitizer/shipped-rule-sets.ts'
 
 const folder = new URL('../../procedures/', import.meta.url)
 
@@ -16,12 +19,23 @@ export const SHIPPED: readonly { readonly name: string; readonly procedure: Proc
   })
 )
 
-/** The closing and the opening of the invented twin freezer. */
-export const FREEZER = SHIPPED.filter(({ procedure }) => procedure.id.startsWith('twin-freezer-'))
+/** The same, held to the rules that the program comes with. */
+export const SHIPPED_WITH_RULES: readonly { readonly name: string; readonly procedure: Procedure }[] =
+  SHIPPED_FILES.map(({ name, text }) => ({ name, procedure: mustRead(name, text, shippedRules()) }))
+
+/** @throws when the choice cannot be read. */
+function shippedRules(): ShopRules {
+  const read = readChoice(readFileSync(new URL('rules/chosen.yaml', folder), 'utf8'), RULE_SETS)
+  if (read.kind === 'read') return read.shop
+  throw new Error(read.problems.map(({ what, mend }) => `${what} ${mend}`).join('\n'))
+}
+
+/** The closing and the opening of the invented twin freezer: the two that strip it and build it up. */
+export const FREEZER = SHIPPED.filter(({ procedure }) => /^twin-freezer-(closing|opening)$/.test(procedure.id))
 
 /** @throws when the file has problems, with all of them in the message. */
-export function mustRead(name: string, text: string): Procedure {
-  const read = readProcedure(text)
+export function mustRead(name: string, text: string, shop: ShopRules = NO_RULES): Procedure {
+  const read = readProcedure(text, shop)
   if (read.kind === 'read') return read.procedure
   throw new Error(read.problems.map((problem) => `${name}:${problem.line}: ${problem.what} ${problem.mend}`).join('\n'))
 }

@@ -252,7 +252,7 @@ describe('judge with bad input', () => {
     ['--agent chlorine --label-ppm 200 --label-max-ppm 100', /below --label-ppm/],
     ['--agent chlorine --label our-sanitizer --label-ppm 100', /not both/],
     ['--agent chlorine --rules nowhere', /It can be: .*us-food-code/],
-    ['--agent chlorine --label us-food-code', /It can be: our-sanitizer/],
+    ['--agent chlorine --label us-food-code', /It can be: our-quat, our-sanitizer/],
     ['--agent rinse --clear maybe', /It can be: yes, no/],
     ['--agent chlorine --color red', /There is no option --color/],
     ['--agent chlorine --ppm', /needs a value/],

@@ -1,4 +1,5 @@
 /** Judges one reading from a shell. */
+import { explainJudgement } from '../../src/core/sanitizer/explain-judgement.ts'
 import { judge, type Judgement } from '../../src/core/sanitizer/judge.ts'
 import type { AppliedLimit } from '../../src/core/sanitizer/applicable-limits.ts'
 import { contactNeeded } from '../../src/core/sanitizer/contact-needed.ts'
@@ -11,7 +12,7 @@ import {
   type RuleSet,
   type Subject
 } from '../../src/core/sanitizer/rule-set.ts'
-import type { Temperature } from '../../src/core/sanitizer/unit.ts'
+import type { Temperature } from '../../src/core/sanitizer/temperature.ts'
 import { sanitizerWordsEn as words } from '../../src/core/sanitizer/words.en.ts'
 import { chosenLabel, chosenRules, required } from './chosen-rules.ts'
 import { printed, type Outcome, type Printed } from './command.ts'
@@ -45,11 +46,8 @@ function work(args: readonly string[]): Outcome {
   const rules = chosenRules(options)
   const label = labelFrom(options, subject)
   const judgement = judge(reading, rules, label)
-  const reasons = reasonsFor(judgement)
-  const notes = judgement.verdict === 'good' ? judgement.assumed.map(words.assumed) : []
-  const source = judgement.decided === null ? null : words.source(judgement.decided.limit)
+  const { heading, reasons, notes, source } = explainJudgement(judgement)
   const needed = contactNeeded(reading, rules, label)
-  const heading = { good: words.good, out: 'Out of limits.', unknown: words.unknown }[judgement.verdict]
   return {
     json: {
       verdict: judgement.verdict,
@@ -64,18 +62,7 @@ function work(args: readonly string[]): Outcome {
       limits: judgement.limits.map((applied) => ({ ...from(applied), rows: applied.limit.rows })),
       labelFirst: words.labelFirst
     },
-    lines: [heading, ...reasons, ...notes, ...(source === null ? [] : [`Source: ${source}`]), words.labelFirst]
-  }
-}
-
-function reasonsFor(judgement: Judgement): string[] {
-  switch (judgement.verdict) {
-    case 'good':
-      return []
-    case 'out':
-      return judgement.out.map(words.out)
-    case 'unknown':
-      return judgement.missing.map(words.missing)
+    lines: [heading, ...reasons, ...notes, ...(source === null ? [] : [words.from(source)]), words.labelFirst]
   }
 }
 

@@ -3,7 +3,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { Reading } from '../../src/core/sanitizer/reading.ts'
 import { contactNeeded } from '../../src/core/sanitizer/contact-needed.ts'
-import { inUnit } from '../../src/core/sanitizer/unit.ts'
+import { inUnit } from '../../src/core/sanitizer/temperature.ts'
 import { aLabel, judgedBy, rulesNamed, type LabelFigures } from './judging.ts'
 import { RULE_SETS } from './shipped-rule-sets.ts'
 

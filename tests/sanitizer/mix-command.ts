@@ -1,18 +1,12 @@
 /** Works out a batch from a shell, or what a batch became. */
-import { applicableLimits } from '../../src/core/sanitizer/applicable-limits.ts'
+import { doseChoices, doseOf, recipeLines, recipeNotes, refusalLine } from '../../src/core/sanitizer/explain-mix.ts'
 import { compareRecipe, HOUSEHOLD_RECIPES } from '../../src/core/sanitizer/household-recipes.ts'
-import { isMeasure, MEASURES, measuresOf, type MeasureId } from '../../src/core/sanitizer/measure.ts'
-import { mix, strengthMade, type Mix } from '../../src/core/sanitizer/mix.ts'
+import { isMeasure, MEASURES, type MeasureId } from '../../src/core/sanitizer/measure.ts'
+import { mix, strengthMade } from '../../src/core/sanitizer/mix.ts'
 import { parseQuantity } from '../../src/core/sanitizer/parse-quantity.ts'
-import {
-  AGENTS,
-  CONVENTIONS,
-  FORMS,
-  type Agent,
-  type Product,
-  type RuleSet
-} from '../../src/core/sanitizer/rule-set.ts'
+import { AGENTS, CONVENTIONS, FORMS, type Agent, type Product } from '../../src/core/sanitizer/rule-set.ts'
 import { stockStrength } from '../../src/core/sanitizer/stock.ts'
+import { strengthCaps, type StrengthCaps } from '../../src/core/sanitizer/strength-caps.ts'
 import { VOLUME_ML } from '../../src/core/sanitizer/unit.ts'
 import { sanitizerWordsEn as words } from '../../src/core/sanitizer/words.en.ts'
 import { chosenLabel, chosenRules, required } from './chosen-rules.ts'
@@ -57,18 +51,13 @@ function work(args: readonly string[]): Outcome {
   return options.has('added') ? made(options, product, milliliters, caps) : recipe(options, product, milliliters, caps)
 }
 
-interface Caps {
-  readonly cap: number | null
-  readonly minimum: number | null
-}
-
-function recipe(options: Options, product: Product, milliliters: number, { cap, minimum }: Caps): Outcome {
+function recipe(options: Options, product: Product, milliliters: number, { cap, minimum }: StrengthCaps): Outcome {
   const targetPpm = required(options.number('target-ppm', { above: 0, most: MOST_PPM }), 'target-ppm')
-  const measure = measureFrom(options)
-  const mixed = mix({ product, targetPpm, milliliters, capPpm: cap, measure })
+  const order = { product, targetPpm, milliliters, capPpm: cap, measure: measureFrom(options) }
+  const mixed = mix(order)
   const base = { targetPpm, volumeL: milliliters / 1000, capPpm: cap, labelFirst: words.labelFirst }
   if (mixed.kind !== 'recipe') {
-    const reason = refusal(mixed, measure)
+    const reason = refusalLine(mixed, order.measure)
     return {
       json: {
         milliliters: null,
@@ -85,20 +74,8 @@ function recipe(options: Options, product: Product, milliliters: number, { cap, 
       lines: [reason, words.labelFirst]
     }
   }
-  const { amount, of, dose, result, guess } = mixed
-  const choices = measuresOf(of).flatMap((id) => {
-    const tried = mix({ product, targetPpm, milliliters, capPpm: cap, measure: id })
-    return tried.kind === 'recipe' && tried.dose !== null && tried.dose.count <= MEASURES[id].most
-      ? [{ id, text: words.dose(id, tried.dose.count), resultPpm: tried.result.low, resultHighPpm: tried.result.high }]
-      : []
-  })
-  const unit = ({ volume: 'ml', mass: 'g', count: 'tablet' } as const)[of]
-  const { count, measure: id } = dose ?? { count: amount, measure: unit }
-  const text = dose === null ? words.dose(unit, Number(amount.toPrecision(4))) : words.dose(dose.measure, dose.count)
-  const notes = [
-    ...(minimum !== null && targetPpm < minimum ? [words.belowMinimum(product.agent, minimum)] : []),
-    ...(guess === null ? [] : [words.guess(guess)])
-  ]
+  const { amount, of, dose, result } = mixed
+  const { id, count, text } = doseOf(mixed)
   return {
     json: {
       milliliters: of === 'volume' ? amount : null,
@@ -108,40 +85,16 @@ function recipe(options: Options, product: Product, milliliters: number, { cap, 
       resultPpm: result.low,
       resultHighPpm: result.high,
       refused: false,
-      reasons: notes,
-      choices,
+      reasons: recipeNotes(mixed, order, minimum),
+      choices: doseChoices(order, of),
       readStrip: words.readStrip,
       ...base
     },
-    lines: [
-      words.recipe(text, milliliters / 1000),
-      words.makes(result.low, result.high),
-      ...notes,
-      ...(dose === null ? [words.inMeasures(choices.map((one) => [one.text, one.resultHighPpm]))] : []),
-      words.readStrip,
-      words.labelFirst
-    ]
+    lines: recipeLines(mixed, order, minimum)
   }
 }
 
-function refusal(mixed: Exclude<Mix, { kind: 'recipe' }>, measure: MeasureId | null): string {
-  switch (mixed.kind) {
-    case 'over-cap':
-      return words.overCap(mixed.capPpm)
-    case 'density-missing':
-      return words.densityMissing
-    case 'density-too-vague':
-      return words.densityTooVague(mixed.capPpm, mixed.highPpm)
-    case 'stock-too-weak':
-      return words.stockTooWeak(mixed.stockPpm)
-    case 'wrong-measure':
-      return words.wrongMeasure(mixed.fitting)
-    case 'no-step-fits':
-      return words.noStepFits(measure ?? 'ml', mixed.below, mixed.above, mixed.fitting)
-  }
-}
-
-function made(options: Options, product: Product, milliliters: number, { cap, minimum }: Caps): Outcome {
+function made(options: Options, product: Product, milliliters: number, { cap, minimum }: StrengthCaps): Outcome {
   if (options.has('target-ppm')) throw new BadInput('added', 'Give --target-ppm or --added, not both.')
   const amount = addedAmount(options, product)
   if (product.form === 'liquid' && amount > milliliters)
@@ -186,22 +139,9 @@ function guessOf(product: Exclude<Product, { form: 'tablet' }>) {
 }
 
 /** Every batch is held to a cap: where the chosen rules have none, to that of the usual ones. */
-function capAndMinimum(options: Options, agent: Agent): Caps {
-  const label = chosenLabel(options)
+function capAndMinimum(options: Options, agent: Agent): StrengthCaps {
   const usual = RULE_SETS.filter(({ id }) => id === 'us-food-code')
-  const rules = [...chosenRules(options), ...usual] as readonly RuleSet[]
-  const strengths = applicableLimits(agent, rules, label).limits.flatMap(({ limit }) =>
-    limit.aspect === 'contact' ? [] : [limit.rows.flatMap((row) => row.filter(({ quantity }) => quantity === 'ppm'))]
-  )
-  const maxima = strengths.flatMap((row) => row.flatMap((one) => ('max' in one ? (one.max ?? []) : [])))
-  const minima = strengths.flatMap((row) => {
-    const least = row.flatMap((one) => ('min' in one ? (one.min ?? []) : []))
-    return least.length === 0 ? [] : [Math.min(...least)]
-  })
-  return {
-    cap: maxima.length === 0 ? null : Math.min(...maxima),
-    minimum: minima.length === 0 ? null : Math.max(...minima)
-  }
+  return strengthCaps(agent, [...chosenRules(options), ...usual], chosenLabel(options))
 }
 
 function productFrom(options: Options): Product {

@@ -8,7 +8,8 @@ import { describe, expect, it } from 'vitest'
 import { mix, strengthMade } from '../../src/core/sanitizer/mix.ts'
 import { parseQuantity } from '../../src/core/sanitizer/parse-quantity.ts'
 import type { Product } from '../../src/core/sanitizer/rule-set.ts'
-import { inUnit, MASS_G, VOLUME_ML, type VolumeUnit } from '../../src/core/sanitizer/unit.ts'
+import { MASS_G, VOLUME_ML, type VolumeUnit } from '../../src/core/sanitizer/unit.ts'
+import { inUnit } from '../../src/core/sanitizer/temperature.ts'
 
 const math = create(all ?? {})
 const DEFINED: Readonly<Record<string, string>> = {

@@ -4,6 +4,8 @@
  */
 import * as v from 'valibot'
 import { DURATION_PATTERN } from './duration.ts'
+import { CHEMICAL_FAMILIES } from '../sanitizer/chemical-order.ts'
+import { SUBJECT_WORDS } from '../sanitizer/subject-words.ts'
 import { READING_KINDS, SIGNAL_WORDS, WAIT_KINDS } from './procedure.ts'
 
 const described = <T extends v.GenericSchema>(schema: T, words: string) => v.pipe(schema, v.description(words))
@@ -40,6 +42,8 @@ const corrections = described(
   'What the operator may do when the answer is bad; the lane stops until one is done and the answer is good. With again, only after the last round allowed.'
 )
 
+const subject = v.picklist(Object.keys(SUBJECT_WORDS) as [keyof typeof SUBJECT_WORDS])
+
 const caution = v.strictObject({
   signal: described(v.picklist(SIGNAL_WORDS), 'ANSI Z535.4 signal word: danger, warning, caution or notice.'),
   hazard: described(text, 'What can hurt.'),
@@ -51,6 +55,7 @@ const wait = v.strictObject({
   for: described(v.picklist(WAIT_KINDS), 'What the time is for.'),
   'at least': described(duration, 'The shortest time allowed. Nobody can cut it.'),
   'at most': v.optional(described(duration, 'The longest time allowed, where one matters.')),
+  of: v.optional(described(subject, 'With contact: of what. The rules of the shop may then make it longer.')),
   source: described(text, 'Where the time comes from, such as the product label.'),
   late: v.optional(
     v.strictObject({
@@ -69,6 +74,7 @@ const ask = v.strictObject({
 const read = v.strictObject({
   question: text,
   reading: described(v.picklist(READING_KINDS), 'What is measured.'),
+  of: v.optional(described(subject, 'Of what. The reading is then held to the rules of the shop too.')),
   unit: described(v.picklist(['ppm', 'C', 'F', 'pH']), 'The unit the operator reads off.'),
   'at least': v.optional(v.number()),
   'at most': v.optional(v.number()),
@@ -79,6 +85,9 @@ const read = v.strictObject({
 const count = v.strictObject({
   question: text,
   parts: described(ids, 'The parts that must all be there; the expected number is worked out from the parts list.'),
+  going: v.optional(
+    described(v.picklist(['off', 'on']), 'Whether the parts have come off the machine, or have gone on again.')
+  ),
   'if not': corrections
 })
 
@@ -114,6 +123,13 @@ const step = v.strictObject({
       'With ask: go back to an earlier step of this lane until the answer is good.'
     )
   ),
+  use: v.optional(described(ids, 'The solutions that come onto this place, or into its sink, with this step.')),
+  rinse: v.optional(
+    described(
+      v.picklist(['full']),
+      'At the end of this step, all that was used here is rinsed off with drinking water.'
+    )
+  ),
   take: v.optional(described(ids, 'Tools this lane holds from here on.')),
   free: v.optional(described(ids, 'Tools put back when this step is done.'))
 })
@@ -143,7 +159,21 @@ export const authorFormat = v.strictObject({
     )
   ),
   supplies: v.optional(v.array(v.strictObject({ id, name: text, amount: text, per: perSide }))),
-  solutions: v.optional(v.array(v.strictObject({ id, name: text, amount: text, per: perSide, directions: text }))),
+  solutions: v.optional(
+    v.array(
+      v.strictObject({
+        id,
+        name: text,
+        amount: text,
+        per: perSide,
+        chemical: described(
+          v.picklist(CHEMICAL_FAMILIES),
+          'hypochlorite: bleach, chlorine sanitizer, chlorinated cleaner; acid: descaler, vinegar, iodophor; ammonia; or other.'
+        ),
+        directions: text
+      })
+    )
+  ),
   stages: v.pipe(
     v.array(v.strictObject({ stage: text, steps: v.pipe(v.array(step), v.minLength(1), v.maxLength(300)) })),
     v.minLength(1),

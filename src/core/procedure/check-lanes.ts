@@ -1,5 +1,6 @@
 /** Follows each lane from start to end: repeats and corrections that can be reached, tools that always come free. */
 import { layOut, type Lane } from './course.ts'
+import { holdings } from './holdings.ts'
 import type { Problem } from './problem.ts'
 import type { Procedure } from './procedure.ts'
 
@@ -59,18 +60,6 @@ function goingBack(lane: Lane, pathOf: (step: string, ...rest: string[]) => Path
       ...(step.wait?.late ? target(step.wait.late.redo, 'wait', 'late', 'redo') : [])
     ]
   })
-}
-
-/** What a lane holds before each step, following the plain order; repeats must come back holding the same. */
-function holdings(lane: Lane): readonly ReadonlySet<string>[] {
-  const before: Set<string>[] = []
-  let holding = new Set<string>()
-  for (const { step } of lane.steps) {
-    before.push(new Set(holding))
-    holding = new Set([...holding, ...step.takes].filter((tool) => !step.frees.includes(tool)))
-  }
-  before.push(holding)
-  return before
 }
 
 function tools(lane: Lane, pathOf: (step: string, ...rest: string[]) => Path): Problem[] {

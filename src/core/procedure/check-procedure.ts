@@ -1,4 +1,6 @@
 /** What a well-shaped procedure can still get wrong. Each rule gives a problem with its place in the author's file. */
+import { checkChemicals } from './check-chemicals.ts'
+import { checkCounts } from './check-counts.ts'
 import { checkLanes } from './check-lanes.ts'
 import { checkStep } from './check-step.ts'
 import { checkWords } from './check-words.ts'
@@ -14,6 +16,8 @@ export function checkProcedure(procedure: Procedure): Problem[] {
       stage.steps.flatMap((step, stepIndex) => checkStep(procedure, step, ['stages', stageIndex, 'steps', stepIndex]))
     ),
     ...checkLanes(procedure),
+    ...checkChemicals(procedure),
+    ...checkCounts(procedure),
     ...checkWords(procedure)
   ]
 }

@@ -178,23 +178,30 @@ function namesIn(step: Step): readonly { readonly path: readonly string[]; reado
     { path: ['on'], names: step.on.kind === 'sides' ? step.on.sides : [] },
     { path: ['take'], names: step.takes },
     { path: ['free'], names: step.frees },
-    { path: ['count', 'parts'], names: step.check?.kind === 'count' ? step.check.parts : [] }
+    { path: ['count', 'parts'], names: step.check?.kind === 'count' ? step.check.parts : [] },
+    { path: ['use'], names: step.chemistry?.kind === 'use' ? step.chemistry.solutions : [] }
   ]
 }
 
+/** Where the names of a key are declared. */
+const DECLARED_IN = { take: 'tools', free: 'tools', count: 'parts', use: 'solutions' } as const
+
 function unknownNames(procedure: Procedure, step: Step, path: Path): Problem[] {
-  const lists = { take: procedure.tools, free: procedure.tools, count: procedure.parts }
   return namesIn(step).flatMap(({ path: [key = '', ...rest], names }) => {
-    if (key !== 'take' && key !== 'free' && key !== 'count') return []
-    const list = key === 'count' ? 'parts' : 'tools'
+    if (!isDeclared(key)) return []
+    const list = DECLARED_IN[key]
     return names
-      .filter((name) => lists[key].every(({ id }) => id !== name))
+      .filter((name) => procedure[list].every(({ id }) => id !== name))
       .map((name) => ({
         path: [...path, key, ...rest],
         what: `Step "${step.id}" names "${name}", which is not in the list of ${list}.`,
         mend: `Add it to ${list}, or check the spelling.`
       }))
   })
+}
+
+function isDeclared(key: string): key is keyof typeof DECLARED_IN {
+  return Object.hasOwn(DECLARED_IN, key)
 }
 
 function doubledNames(step: Step, path: Path): Problem[] {

@@ -12,6 +12,7 @@ export const EXAMPLES: Readonly<Record<string, string>> = {
   per: 'per: side, or per: machine',
   count: 'count: 2',
   care: 'care: grease, care: dry or care: clean',
+  chemical: 'chemical: hypochlorite, acid, ammonia or other',
   amount: "amount: '{7.6 L | 2 gal}'",
   directions: 'directions: Mix it by the product label.',
   stage: 'stage: Rinse',

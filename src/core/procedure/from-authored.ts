@@ -1,7 +1,9 @@
 /** Turns what the author wrote into the form the program uses: defaults filled in, one shape for each thing. */
 import type { AuthoredProcedure, AuthoredStep, AuthoredText } from './author-format.ts'
 import { parseDuration } from './duration.ts'
-import type { Check, Place, Procedure, ReadingUnit, Step, Text } from './procedure.ts'
+import { SUBJECT_WORDS } from '../sanitizer/subject-words.ts'
+import type { Subject } from '../sanitizer/rule-set.ts'
+import type { Check, Chemistry, Place, Procedure, ReadingUnit, Step, Text } from './procedure.ts'
 
 const UNITS: Readonly<Record<'ppm' | 'C' | 'F' | 'pH', ReadingUnit>> = {
   ppm: '[ppm]',
@@ -69,7 +71,8 @@ function stepFromAuthored(step: AuthoredStep, text: (written: AuthoredText) => T
           minSeconds: seconds(step.wait['at least']),
           maxSeconds: step.wait['at most'] === undefined ? null : seconds(step.wait['at most']),
           source: text(step.wait.source),
-          late: step.wait.late ? { say: text(step.wait.late.say), redo: step.wait.late.redo } : null
+          late: step.wait.late ? { say: text(step.wait.late.say), redo: step.wait.late.redo } : null,
+          ...ofSubject(step.wait.of)
         }
       : null,
     check: checkOf(step, text),
@@ -77,7 +80,8 @@ function stepFromAuthored(step: AuthoredStep, text: (written: AuthoredText) => T
       ? { from: step.again.from, atLeast: step.again['at least'] ?? 1, atMost: step.again['at most'] }
       : null,
     takes: step.take ?? [],
-    frees: step.free ?? []
+    frees: step.free ?? [],
+    ...chemistryOf(step)
   }
 }
 
@@ -107,13 +111,31 @@ function checkOf(step: AuthoredStep, text: (written: AuthoredText) => Text): Che
       min: read['at least'] ?? null,
       max: read['at most'] ?? null,
       source: text(read.source),
-      corrections: read['if not'].map(text)
+      corrections: read['if not'].map(text),
+      ...ofSubject(read.of)
     }
   }
   if (count) {
-    return { kind: 'count', ask: text(count.question), parts: count.parts, corrections: count['if not'].map(text) }
+    return {
+      kind: 'count',
+      ask: text(count.question),
+      parts: count.parts,
+      corrections: count['if not'].map(text),
+      ...(count.going === undefined ? {} : { going: count.going })
+    }
   }
   return null
+}
+
+/** Absent where it was not written: a version must keep its hash when this program learns a key. */
+function ofSubject(of: keyof typeof SUBJECT_WORDS | undefined): { of?: Subject } {
+  return of === undefined ? {} : { of: SUBJECT_WORDS[of] }
+}
+
+/** A step with both is refused when it is checked. */
+function chemistryOf({ use, rinse }: AuthoredStep): { chemistry?: Chemistry } {
+  if (use) return { chemistry: { kind: 'use', solutions: use } }
+  return rinse ? { chemistry: { kind: 'full-rinse' } } : {}
 }
 
 /** The shape check has already refused texts that are no durations. */

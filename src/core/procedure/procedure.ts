@@ -1,4 +1,8 @@
-/** A procedure as the program uses it: parsed, checked, plain JSON. Its canonical form is what gets hashed. */
+/**
+ * A procedure as the program uses it: parsed, checked, plain JSON. Its canonical form is what gets hashed. Keys that may be
+ * absent are younger than the first published versions, which must stay readable.
+ */
+import type { ChemicalFamily } from '../sanitizer/chemical-order.ts'
 
 /** BCP 47 tag, for example `en` or `es`. */
 export type Language = string
@@ -47,6 +51,8 @@ export interface Solution {
   readonly per: 'side' | 'machine'
   /** How it is made up and where the strength comes from; the product label always comes first. */
   readonly directions: Text
+  /** What it must not meet. */
+  readonly chemical?: ChemicalFamily
 }
 
 /** ANSI Z535.4 signal words, most severe first. */
@@ -72,6 +78,8 @@ export interface Wait {
   readonly source: Text
   /** What to do when the maximum is missed; without it the operator says what was done. */
   readonly late: { readonly say: Text; readonly redo: string } | null
+  /** A subject of the rule sets: the shop's rules may lengthen its contact time. */
+  readonly of?: string
 }
 
 export const READING_KINDS = ['strength', 'temperature', 'ph'] as const
@@ -79,6 +87,25 @@ export type ReadingKind = (typeof READING_KINDS)[number]
 /** UCUM codes, a closed list. */
 export const READING_UNITS = ['[ppm]', 'Cel', '[degF]', '[pH]'] as const
 export type ReadingUnit = (typeof READING_UNITS)[number]
+
+/** Inclusive; null where there is none. */
+export interface Bound {
+  readonly unit: ReadingUnit
+  readonly min: number | null
+  readonly max: number | null
+}
+
+/**
+ * A limit of the shop's rule set or label that a reading is held to, besides the author's own. One row is enough; in
+ * a row each quantity must be within its bounds, which stand in every unit it can be read in.
+ */
+export interface HeldTo {
+  /** Of the rule set or label. */
+  readonly title: string
+  /** Section, edition, and how far the figure was checked. */
+  readonly source: string
+  readonly rows: readonly (readonly (readonly Bound[])[])[]
+}
 
 export type Check =
   | { readonly kind: 'yes-no'; readonly ask: Text; readonly good: 'yes' | 'no'; readonly corrections: readonly Text[] }
@@ -91,11 +118,16 @@ export type Check =
       readonly max: number | null
       readonly source: Text
       readonly corrections: readonly Text[]
+      /** A subject of the rule sets; readings of one subject that follow each other are of one batch. */
+      readonly of?: string
+      readonly heldTo?: readonly HeldTo[]
     }
   | {
       readonly kind: 'count'
       readonly ask: Text
       readonly parts: readonly string[]
+      /** Whether the parts have come off or have gone on again. */
+      readonly going?: 'off' | 'on'
       readonly corrections: readonly Text[]
     }
 
@@ -105,6 +137,12 @@ export interface Repeat {
   readonly atLeast: number
   readonly atMost: number
 }
+
+/** What a step does to what lies on its place: every side and the bench, at a whole-machine step. */
+export type Chemistry =
+  | { readonly kind: 'use'; readonly solutions: readonly string[] }
+  /** Potable water over everything, and all of it drained. */
+  | { readonly kind: 'full-rinse' }
 
 export type Place =
   | { readonly kind: 'sides'; readonly sides: readonly LaneId[] }
@@ -128,6 +166,7 @@ export interface Step {
   /** Tools this lane must have from the start of the step on; `frees` puts tools back at its end. A wait keeps what is not freed. */
   readonly takes: readonly string[]
   readonly frees: readonly string[]
+  readonly chemistry?: Chemistry
 }
 
 export interface Stage {

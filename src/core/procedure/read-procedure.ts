@@ -1,5 +1,7 @@
 /** From the text of a procedure file to a procedure, or to problems an author can find and mend. */
 import * as v from 'valibot'
+import { checkHeld, holdToRules } from '../sanitizer/hold-to-rules.ts'
+import { NO_RULES, type ShopRules } from '../sanitizer/shop-rules.ts'
 import { authorFormat, type AuthoredProcedure } from './author-format.ts'
 import { checkProcedure } from './check-procedure.ts'
 import { explainShape } from './explain-shape.ts'
@@ -12,34 +14,45 @@ export type ReadProcedure =
   | { readonly kind: 'read'; readonly procedure: Procedure }
   | { readonly kind: 'faulty'; readonly problems: readonly PlacedProblem[] }
 
-export function readProcedure(yamlText: string): ReadProcedure {
+/** The procedure as it is published in a shop: held to its rules. */
+export function readProcedure(yamlText: string, shop: ShopRules = NO_RULES): ReadProcedure {
   const yaml = readYaml(yamlText, {
     split: 'Split it into several procedures.',
     begin: 'Begin with procedure: and a short name, or copy one of the files in procedures/ and change it.'
   })
   if (yaml.kind === 'faulty') return yaml
   const shape = v.safeParse(authorFormat, yaml.value)
-  const problems = shape.success
-    ? [...twoChecks(shape.output), ...checkProcedure(fromAuthored(shape.output))]
-    : shape.issues.flatMap((issue) => explainShape(issue))
-  if (problems.length > 0 || !shape.success) return { kind: 'faulty', problems: yaml.placed(problems) }
-  return { kind: 'read', procedure: fromAuthored(shape.output) }
+  if (!shape.success) {
+    return { kind: 'faulty', problems: yaml.placed(shape.issues.flatMap((issue) => explainShape(issue))) }
+  }
+  const written = fromAuthored(shape.output)
+  const procedure = holdToRules(written, shop)
+  const own = [...twoInOneStep(shape.output), ...checkProcedure(written)]
+  const problems = own.length > 0 ? own : checkHeld(procedure)
+  return problems.length > 0 ? { kind: 'faulty', problems: yaml.placed(problems) } : { kind: 'read', procedure }
 }
 
-/** Only one check fits in a step; the form the program uses has room for no more, so this must be seen here. */
-function twoChecks(authored: AuthoredProcedure): Problem[] {
+const ONE_OF_EACH = [
+  ['ask', 'read', 'count'],
+  ['use', 'rinse']
+] as const
+
+/** Only one check fits in a step, and only one of use and rinse; the form the program uses has room for no more. */
+function twoInOneStep(authored: AuthoredProcedure): Problem[] {
   return authored.stages.flatMap((stage, stageIndex) =>
     stage.steps.flatMap((step, stepIndex) => {
-      const kinds = (['ask', 'read', 'count'] as const).filter((kind) => step[kind] !== undefined)
-      return kinds.length < 2
-        ? []
-        : [
-            {
-              path: ['stages', stageIndex, 'steps', stepIndex, kinds[1] ?? ''],
-              what: `Step "${step.step}" has more than one of ask, read and count.`,
-              mend: 'Give each its own step.'
-            }
-          ]
+      return ONE_OF_EACH.flatMap((keys) => {
+        const given = keys.filter((key) => step[key] !== undefined)
+        return given.length < 2
+          ? []
+          : [
+              {
+                path: ['stages', stageIndex, 'steps', stepIndex, given[1] ?? ''],
+                what: `Step "${step.step}" has more than one of ${keys.slice(0, -1).join(', ')} and ${keys.at(-1) ?? ''}.`,
+                mend: 'Give each its own step.'
+              }
+            ]
+      })
     })
   )
 }

@@ -1,5 +1,6 @@
 /** The shape of a published procedure as it travels. */
 import * as v from 'valibot'
+import { CHEMICAL_FAMILIES } from '../sanitizer/chemical-order.ts'
 import { READING_KINDS, READING_UNITS, SIGNAL_WORDS, WAIT_KINDS, type Procedure } from '../procedure/procedure.ts'
 
 const id = v.string()
@@ -11,6 +12,10 @@ const texts = v.array(text)
 const ids = v.array(id)
 const per = v.picklist(['side', 'machine'])
 
+const of = v.exactOptional(v.string())
+const bound = v.object({ unit: v.picklist(READING_UNITS), min: limit, max: limit })
+const heldTo = v.array(v.object({ title: v.string(), source: v.string(), rows: v.array(v.array(v.array(bound))) }))
+
 const caution = v.object({ signal: v.picklist(SIGNAL_WORDS), hazard: text, consequence: text, avoid: text })
 
 const wait = v.object({
@@ -18,7 +23,8 @@ const wait = v.object({
   minSeconds: seconds,
   maxSeconds: v.nullable(seconds),
   source: text,
-  late: v.nullable(v.object({ say: text, redo: id }))
+  late: v.nullable(v.object({ say: text, redo: id })),
+  of
 })
 
 const check = v.variant('kind', [
@@ -31,9 +37,17 @@ const check = v.variant('kind', [
     min: limit,
     max: limit,
     source: text,
-    corrections: texts
+    corrections: texts,
+    of,
+    heldTo: v.exactOptional(heldTo)
   }),
-  v.object({ kind: v.literal('count'), ask: text, parts: ids, corrections: texts })
+  v.object({
+    kind: v.literal('count'),
+    ask: text,
+    parts: ids,
+    corrections: texts,
+    going: v.exactOptional(v.picklist(['off', 'on']))
+  })
 ])
 
 const place = v.variant('kind', [
@@ -55,7 +69,13 @@ const step = v.object({
   check: v.nullable(check),
   repeat: v.nullable(v.object({ from: id, atLeast: count, atMost: count })),
   takes: ids,
-  frees: ids
+  frees: ids,
+  chemistry: v.exactOptional(
+    v.variant('kind', [
+      v.object({ kind: v.literal('use'), solutions: ids }),
+      v.object({ kind: v.literal('full-rinse') })
+    ])
+  )
 })
 
 export const sideShape = v.object({ id, name: text })
@@ -71,7 +91,16 @@ const procedure = v.object({
   tools: v.array(v.object({ id, name: text, count })),
   parts: v.array(v.object({ id, name: text, per, count, care: v.picklist(['grease', 'dry', 'clean']) })),
   supplies: v.array(v.object({ id, name: text, amount: text, per })),
-  solutions: v.array(v.object({ id, name: text, amount: text, per, directions: text })),
+  solutions: v.array(
+    v.object({
+      id,
+      name: text,
+      amount: text,
+      per,
+      directions: text,
+      chemical: v.exactOptional(v.picklist(CHEMICAL_FAMILIES))
+    })
+  ),
   stages: v.array(v.object({ title: text, steps: v.array(step) }))
 })
 

@@ -3,12 +3,13 @@ import { laneOf, type Course, type LaneStep } from '../procedure/course.ts'
 import type { LaneId } from '../procedure/procedure.ts'
 import { sendTo, type Order } from '../plan/send-to.ts'
 import { takenBy, whereNext } from '../plan/where-next.ts'
+import { batchUpTo } from './batch.ts'
 import type { Command } from './command.ts'
 import type { Answer, Confirmation, RefusalReason, RunEvent, RunFact, StepRef } from './event.ts'
 import { isGood, fitsCheck } from './judge-answer.ts'
 import { phaseOf, type Phase } from './phase.ts'
 import { everyLaneOver, reduce } from './reduce.ts'
-import { FIRST_HANDS, handsOf, roundOf, type Run } from './run.ts'
+import { FIRST_HANDS, handsOf, roundOf, type Run, type Stop } from './run.ts'
 
 export interface Refusal {
   readonly reason: RefusalReason
@@ -177,7 +178,7 @@ function onReadyStep(course: Course, run: Run, command: StepCommand, ref: StepRe
   }
   if (step.check) {
     if (command.type !== 'answer') return refuse('needs-answer', ref.lane, step.id)
-    return answer(course, step.check, command.answer, ref)
+    return answer(course, run, step.check, command.answer, ref)
   }
   switch (command.type) {
     case 'confirm':
@@ -195,9 +196,15 @@ function done(ref: StepRef, confirmation: Confirmation): Outcome {
   return [{ type: 'step-done', confirmation, ...ref }]
 }
 
-function answer(course: Course, check: NonNullable<LaneStep['step']['check']>, given: Answer, ref: StepRef): Outcome {
+function answer(
+  course: Course,
+  run: Run,
+  check: NonNullable<LaneStep['step']['check']>,
+  given: Answer,
+  ref: StepRef
+): Outcome {
   if (!fitsCheck(check, given)) return refuse('wrong-kind-of-answer', ref.lane, ref.step)
-  return [{ type: 'check-answered', answer: given, good: isGood(course.procedure, ref.lane, check, given), ...ref }]
+  return [{ type: 'check-answered', answer: given, good: isGood(course, run, ref, check, given), ...ref }]
 }
 
 function acknowledge(run: Run, lane: LaneId, at: number): Outcome {
@@ -211,10 +218,19 @@ function acknowledge(run: Run, lane: LaneId, at: number): Outcome {
 function correct(course: Course, run: Run, lane: LaneId, action: string, at: number): Outcome {
   const phase = laneOf(course, lane) ? phaseOf(course, run, lane, at) : null
   if (phase === null) return refuse('unknown-lane', lane)
-  if (phase.kind === 'stopped') return [{ type: 'corrected', lane, action, redo: null }]
+  if (phase.kind === 'stopped')
+    return [{ type: 'corrected', lane, action, redo: readAnew(course, run, lane, phase.stop) }]
   if (phase.kind !== 'late') return refuse('not-asked', lane)
   const step = laneOf(course, lane)?.steps.find((place) => place.step.id === phase.waiting.step)?.step
   return [{ type: 'corrected', lane, action, redo: step?.wait?.late?.redo ?? null }]
+}
+
+/** A batch that was put right is another batch: each of its readings is taken anew. Null asks for the last one only. */
+function readAnew(course: Course, run: Run, lane: LaneId, stop: Stop): string | null {
+  const step = laneOf(course, lane)?.steps[run.lanes[lane]?.position ?? -1]?.step
+  if (stop.kind !== 'bad-answer' || !step) return null
+  const first = batchUpTo(course, lane, step.id)[0]?.step.id
+  return first === undefined || first === step.id ? null : first
 }
 
 /** The last thing that counted, on whichever lane: whole-machine steps cannot be left behind by going back one lane. */

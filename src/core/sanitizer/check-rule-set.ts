@@ -3,7 +3,7 @@ import type { Problem } from '../procedure/problem.ts'
 import type { AuthoredLimit, AuthoredRow, AuthoredRuleSet } from './rule-set-format.ts'
 import { rowFrom } from './rule-set-from-authored.ts'
 import type { Bounds } from './rule-set.ts'
-import { inUnit } from './unit.ts'
+import { inUnit } from './temperature.ts'
 
 type Path = Problem['path']
 

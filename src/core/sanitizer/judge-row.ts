@@ -1,7 +1,7 @@
 /** One row of a limit against one reading. */
 import type { Reading } from './reading.ts'
 import type { Bounds, Demand, Quantity, Row } from './rule-set.ts'
-import { inUnit, type TemperatureUnit } from './unit.ts'
+import { inUnit, type TemperatureUnit } from './temperature.ts'
 
 export interface Fault {
   readonly quantity: Quantity

@@ -8,10 +8,10 @@ import {
   VOLUME_ML,
   type MassUnit,
   type StrengthUnit,
-  type Temperature,
   type UnitSystem,
   type VolumeUnit
 } from './unit.ts'
+import { type Temperature } from './temperature.ts'
 
 export type Quantity =
   | { readonly kind: 'volume'; readonly value: number; readonly unit: VolumeUnit; readonly milliliters: number }

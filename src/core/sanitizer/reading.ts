@@ -1,6 +1,6 @@
 /** What was measured, and whether a machine or a person could have measured it at all. */
 import type { Subject } from './rule-set.ts'
-import { inUnit, type Temperature } from './unit.ts'
+import { inUnit, type Temperature } from './temperature.ts'
 
 /** What is left out was not measured. */
 export interface Reading {

@@ -4,6 +4,7 @@
  */
 import * as v from 'valibot'
 import { AGENTS, CONVENTIONS, STATUSES } from './rule-set.ts'
+import { SUBJECT_WORDS } from './subject-words.ts'
 import { HARDNESS_PATTERN, PH_PATTERN, STRENGTH_PATTERN, TEMPERATURE_PATTERN, TIME_PATTERN } from './written-bounds.ts'
 
 const described = <T extends v.GenericSchema>(schema: T, words: string) => v.pipe(schema, v.description(words))
@@ -12,7 +13,7 @@ const AN_ID = 'a short name in small letters, digits and hyphens that starts wit
 const EVERY_PATTERN = /^[1-9]\d{0,3} (?:hours?|days?|weeks?)$/
 
 const patterned = (regex: RegExp, words: string) => v.pipe(v.string(words), v.regex(regex, words))
-const id = patterned(/^[a-z][a-z0-9-]{0,63}$/, AN_ID)
+export const ruleSetId = patterned(/^[a-z][a-z0-9-]{0,63}$/, AN_ID)
 const words = v.pipe(v.string('words'), v.trim(), v.minLength(1), v.maxLength(600))
 const positive = (most: number) => v.pipe(v.number(), v.gtValue(0), v.maxValue(most))
 
@@ -24,19 +25,6 @@ const cited = {
     'How far the figure was checked: read in the rule itself, adopted-text, secondary page, or memory.'
   )
 }
-
-export const SUBJECT_WORDS = {
-  chlorine: 'chlorine',
-  iodine: 'iodine',
-  'quaternary ammonium': 'quat',
-  'hot water': 'hot-water',
-  'hot water in a machine': 'hot-water-machine',
-  'cold holding': 'cold-holding',
-  'handwash water': 'handwash-water',
-  'wash water': 'wash-water',
-  'heat treatment': 'heat-treatment',
-  rinse: 'rinse'
-} as const
 
 export const ASPECT_WORDS = {
   solution: 'solution',
@@ -117,10 +105,10 @@ const product = v.strictObject({
 })
 
 export const ruleSetFormat = v.strictObject({
-  rules: described(id, 'The id of the rule set.'),
+  rules: described(ruleSetId, 'The id of the rule set.'),
   kind: described(v.picklist(['jurisdiction', 'label']), 'A jurisdiction, or a product label.'),
   title: words,
-  otherwise: v.optional(described(id, 'The id of the rule set that holds for what this one says nothing of.')),
+  otherwise: v.optional(described(ruleSetId, 'The id of the rule set that holds for what this one says nothing of.')),
   product: v.optional(described(product, 'On a label: what is in the container.')),
   limits: v.optional(v.pipe(v.array(limit), v.minLength(1), v.maxLength(100))),
   duties: v.optional(v.pipe(v.array(duty), v.minLength(1), v.maxLength(100)))

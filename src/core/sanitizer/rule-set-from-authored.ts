@@ -2,12 +2,12 @@
 import {
   ASPECT_WORDS,
   QUANTITY_WORDS,
-  SUBJECT_WORDS,
   type AuthoredLimit,
   type AuthoredRow,
   type AuthoredRuleSet
 } from './rule-set-format.ts'
 import type { Demand, Duty, Limit, Product, Row, RuleSet } from './rule-set.ts'
+import { SUBJECT_WORDS } from './subject-words.ts'
 import { plainBounds, temperatureBounds } from './written-bounds.ts'
 
 export function ruleSetFromAuthored(authored: AuthoredRuleSet): RuleSet {

@@ -50,18 +50,6 @@ export type MassUnit = keyof typeof MASS_G
 export const STRENGTH_PPM = { ppm: 1, 'mg/L': 1, '%': 10_000 } as const
 export type StrengthUnit = keyof typeof STRENGTH_PPM
 
-export type TemperatureUnit = 'C' | 'F'
-export interface Temperature {
-  readonly value: number
-  readonly unit: TemperatureUnit
-}
-
-/** Exact by definition: 32 degrees F is 0 degrees C, and 1.8 degrees F make one (NIST SP 811, Appendix B.8). */
-export function inUnit({ value, unit }: Temperature, wanted: TemperatureUnit): number {
-  if (unit === wanted) return value
-  return wanted === 'F' ? value * 1.8 + 32 : (value - 32) / 1.8
-}
-
 export function isVolumeUnit(name: string): name is VolumeUnit {
   return Object.hasOwn(VOLUME_ML, name)
 }

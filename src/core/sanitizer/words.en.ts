@@ -7,7 +7,8 @@ import type { ParsedQuantity } from './parse-quantity.ts'
 import type { Implausible } from './reading.ts'
 import type { Agent, Aspect, Cited, Quantity, Status, Subject } from './rule-set.ts'
 import type { Guess } from './stock.ts'
-import type { TemperatureUnit, UnitSystem } from './unit.ts'
+import type { UnitSystem } from './unit.ts'
+import type { TemperatureUnit } from './temperature.ts'
 
 const QUANTITIES: Readonly<Record<Quantity, string>> = {
   ppm: 'strength',
@@ -116,7 +117,9 @@ export const sanitizerWordsEn = {
   source: ({ source, edition, status }: Cited) => `${source} (${edition}; ${STATUSES[status]})`,
   labelFirst: 'The product label and local code come first.',
 
+  from: (source: string) => `Source: ${source}`,
   good: 'Good.',
+  outOfLimits: 'Out of limits.',
   unknown: 'This cannot be judged yet.',
   /** What, by how much, and what to do. */
   out: ({ quantity, side, value, bound, by, unit, action }: OutOfLimit) => {
@@ -160,9 +163,16 @@ export const sanitizerWordsEn = {
     }
   },
 
+  outOfRange: (value: number, above: number, most: number | null) =>
+    `${shown(value)} cannot be. ${[...(Number.isFinite(above) ? [`It must be more than ${shown(above)}.`] : []), ...(most !== null && Number.isFinite(most) ? [`It must be at most ${shown(most)}.`] : [])].join(' ')}`.trim(),
+  noVolume: 'That is no volume. Write one such as 7.6 L or 2 gal.',
+  whichScale: 'Write C or F behind it, such as 24 C or 75 F.',
+
   measure,
   counted,
-  dose: (id: MeasureId, count: number) => `${counted(count)} ${measure(id)}`,
+  /** Nobody reads a fraction off a scale or a syringe. */
+  dose: (id: MeasureId, count: number) =>
+    `${['ml', 'g', 'syringe', 'fine-scale'].includes(id) ? shown(count) : counted(count)} ${measure(id)}`,
   /** Fill up to the batch: its volume is product and water together. */
   recipe: (product: string, litres: number) => `Put ${product} in, and fill up with cool water to ${about(litres)} L.`,
   makes: (low: number, high: number) =>
@@ -172,6 +182,11 @@ export const sanitizerWordsEn = {
     doses.length === 0
       ? 'None of the usual measures fits: weigh or measure it out exactly.'
       : `In whole steps of a measure: ${doses.map(([text, ppm]) => `${text} (${about(ppm)} ppm)`).join(', ')}.`,
+  /** Washington State Department of Health 970-216: into cool water, gloves and eyes, fresh each day. */
+  mixing: [
+    'Caution. Product can burn skin and eyes. Wear gloves and eye protection, and pour low and slowly.',
+    'Add product to cool water, never water to product, and never hot water. Mix fresh each day and label the vessel.'
+  ],
   readStrip: 'Read a strip before you use it. Wear gloves and eye protection.',
   guess: (guess: Guess) =>
     guess.kind === 'convention'

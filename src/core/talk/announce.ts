@@ -4,6 +4,7 @@ import { callAt, namesLaneInHand, type Call } from '../run/call.ts'
 import type { Command } from '../run/command.ts'
 import type { Decision } from '../run/decide.ts'
 import type { RunEvent, StepRef } from '../run/event.ts'
+import { judgeReading } from '../run/judge-answer.ts'
 import { handsOf, type Run } from '../run/run.ts'
 import { callWords, laneName, progressNamed, stepNamed, textIn, type Told } from './call-words.ts'
 import { PRIORITIES, type Line } from './line.ts'
@@ -87,7 +88,7 @@ function resultLines(before: Run, event: RunEvent, told: Told): readonly Line[] 
     case 'step-done':
       return waitLines(event, told)
     case 'check-answered':
-      return [...waitLines(event, told), ...roundLines(event, told)]
+      return [...goodLines(before, event, told), ...waitLines(event, told), ...roundLines(event, told)]
     case 'taken-back': {
       const cancelled = before.progress.find((known) => known.id === event.cancels)
       const named = cancelled ? progressNamed(told, cancelled) : null
@@ -108,6 +109,22 @@ function resultLines(before: Run, event: RunEvent, told: Told): readonly Line[] 
     default:
       return []
   }
+}
+
+/** Which rule was the strictest, and how many parts are off or on: what a careful colleague would say back. */
+function goodLines(
+  before: Run,
+  event: Extract<RunEvent, { type: 'check-answered' }>,
+  { course, manner }: Told
+): readonly Line[] {
+  const check = stepNamed(course, event.lane, event.step)?.check
+  if (!event.good || !check) return []
+  const [name, { words }] = [laneName(course, event.lane, manner), manner]
+  if (check.kind === 'count' && event.answer.kind === 'count' && check.going !== undefined)
+    return [remark((check.going === 'off' ? words.countedOff : words.countedOn)(name, event.answer.value), event.lane)]
+  if (check.kind !== 'reading' || event.answer.kind !== 'reading') return []
+  const judged = judgeReading(course, before, event, check, event.answer)
+  return judged.kind === 'met' ? [remark(words.metByRule(name, judged.decided.title), event.lane)] : []
 }
 
 function waitLines(event: StepRef & { readonly at: number }, { course, run, manner }: Told): readonly Line[] {

@@ -44,7 +44,14 @@ test.each([
       hints: ['What does it read?', 'Allowed: 100 to 200 ppm. Source: Product label.']
     }
   ],
-  ['left pieces', { lane: 'Left', headline: 'Lay the parts out.', hints: ['How many pieces?', 'There should be 4.'] }]
+  [
+    'left pieces',
+    {
+      lane: 'Left',
+      headline: 'Lay the parts out.',
+      hints: ['How many pieces?', 'There should be 4.', 'Seal: 1, Ring: 3']
+    }
+  ]
 ])('%s', (from, shown) => {
   expect(shownAt(EVERY_COURSE, from)).toEqual(shown)
 })
@@ -90,11 +97,11 @@ it('counts the pieces of every side at the bench and at the whole machine', () =
         'parts: [{id: seal, name: Seal, per: side, count: 3, care: grease}, {id: cap, name: Cap, per: machine, count: 1, care: dry}]'
       ),
       `${on === 'whole machine' ? 'machine' : on} lay`
-    ).hints.at(-1)
+    ).hints.slice(-2)
   expect([count('left'), count('bench'), count('whole machine')]).toEqual([
-    'There should be 4.',
-    'There should be 7.',
-    'There should be 7.'
+    ['There should be 4.', 'Seal: 3, Cap: 1'],
+    ['There should be 7.', 'Seal: 6, Cap: 1'],
+    ['There should be 7.', 'Seal: 6, Cap: 1']
   ])
 })
 

@@ -3,7 +3,7 @@ import { laneOf, type Course, type LaneStep } from '../procedure/course.ts'
 import type { LaneId, ReadingUnit, Step, Text } from '../procedure/procedure.ts'
 import type { Call } from '../run/call.ts'
 import type { Outlook } from '../plan/outlook.ts'
-import { expectedCount } from '../run/judge-answer.ts'
+import { expectedCount, judgeReading, partsExpected } from '../run/judge-answer.ts'
 import { roundOf, type Run } from '../run/run.ts'
 import type { Line, Priority } from './line.ts'
 import { inUnits, type UnitSystem } from './quantities.ts'
@@ -181,8 +181,14 @@ function stepHints({ course, manner }: Told, lane: LaneId, step: Step, run: Run)
         textIn(step.check.source, manner)
       )
     )
+    const titles = new Set(step.check.heldTo?.map(({ title }) => title))
+    if (titles.size > 0) hints.push(words.heldToHint([...titles].join(', ')))
   }
-  if (step.check?.kind === 'count') hints.push(words.countHint(expectedCount(course.procedure, lane, step.check.parts)))
+  if (step.check?.kind === 'count') {
+    const expected = partsExpected(course.procedure, lane, step.check.parts)
+    hints.push(words.countHint(expectedCount(course.procedure, lane, step.check.parts)))
+    hints.push(expected.map(({ part, pieces }) => words.pieces(textIn(part.name, manner), pieces)).join(', '))
+  }
   const state = run.lanes[lane]
   if (step.repeat && state) hints.push(words.roundHint(roundOf(state, step.id), step.repeat.atMost))
   return hints
@@ -193,14 +199,39 @@ function stoppedWords(told: Told, call: Extract<Call, { kind: 'stopped' }>): Cal
   const name = laneName(told.course, call.lane, told.manner)
   const corrections = correctionsFor(told, call)
   const hint = corrections.length === 0 ? words.problemHint : words.correctionHint(corrections)
-  const hints = call.stop.kind === 'entries-lost' ? [keptLast(told, call.lane), hint] : [hint]
-  return spoken(name, stopHeadline(told, call, name), hints, 'answer', call.lane, true)
+  const broken = brokenRule(told, call)
+  const said = [
+    ...(call.stop.kind === 'entries-lost' ? [keptLast(told, call.lane)] : []),
+    ...(broken === null ? [] : [broken.text]),
+    hint
+  ]
+  const shown = [...said, ...(broken === null ? [] : [broken.source])]
+  return { ...spoken(name, stopHeadline(told, call, name), said, 'answer', call.lane, true), hints: shown }
 }
 
 function keptLast({ course, run, manner }: Told, lane: LaneId): string {
   const last = run.lanes[lane]?.last
   const step = last ? stepNamed(course, lane, last.step) : null
   return step ? manner.words.keptLast(textIn(step.say, manner)) : manner.words.keptNothing
+}
+
+/** The rule of the shop that a reading breaks; null where only the author's limits are missed. */
+function brokenRule(
+  { course, run, manner }: Told,
+  { lane, place, stop }: Extract<Call, { kind: 'stopped' }>
+): { readonly text: string; readonly source: string } | null {
+  const event = run.progress.find((known) => known.id === stop.eventId)
+  const check = place?.step.check
+  if (event?.type !== 'check-answered' || event.answer.kind !== 'reading' || check?.kind !== 'reading') return null
+  const judged = judgeReading(course, run, { lane, step: event.step }, check, event.answer)
+  if (judged.kind !== 'broken') return null
+  const { broken, decided } = judged
+  const { words } = manner
+  const amount = (value: number) => `${value} ${unitName(broken.unit)}`
+  return {
+    text: words.brokenRule(amount(broken.value), decided.title, broken.side, amount(broken.bound)),
+    source: words.source(decided.source)
+  }
 }
 
 function stopHeadline({ course, run, manner }: Told, call: Extract<Call, { kind: 'stopped' }>, name: string): string {

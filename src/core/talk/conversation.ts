@@ -3,8 +3,18 @@ import type { LaneId } from '../procedure/procedure.ts'
 import { callAt, namesLaneInHand, type Call } from '../run/call.ts'
 import type { Command } from '../run/command.ts'
 import type { Answer } from '../run/event.ts'
+import { isPlausible } from '../run/plausible.ts'
 import { handsOf } from '../run/run.ts'
-import { callWords, correctionsFor, laneName, progressNamed, textIn, unitName, type Told } from './call-words.ts'
+import {
+  answerText,
+  callWords,
+  correctionsFor,
+  laneName,
+  progressNamed,
+  textIn,
+  unitName,
+  type Told
+} from './call-words.ts'
 import { helpfulNow, timesLeft } from './helpful-now.ts'
 import type { Intent, PlainIntent } from './intent.ts'
 import type { Line } from './line.ts'
@@ -51,8 +61,8 @@ export function respond(conversation: Conversation, intent: Intent, told: Told):
 
 /** A question that is said again is still open. */
 function sayAgain({ asking, said }: Conversation, call: Call, told: Told): Response {
-  const { unknown, offerHelp } = told.manner.words
-  const worthwhile = said.filter(({ text }) => text !== unknown && text !== offerHelp)
+  const { unknown, askNumberAgain, offerHelp } = told.manner.words
+  const worthwhile = said.filter(({ text }) => ![unknown, askNumberAgain, offerHelp].includes(text))
   // How long everybody still waits was true only when it was said.
   const isStale = worthwhile.length === 0 || (call.kind === 'all-waiting' && asking === null)
   return { ...reply(isStale ? callWords(told, call, true).lines : worthwhile), asking }
@@ -61,10 +71,16 @@ function sayAgain({ asking, said }: Conversation, call: Call, told: Told): Respo
 /** Words that meant nothing certain: after two in a row, other ways are offered. */
 export function respondToUnknown(conversation: Conversation, told: Told): Response {
   const { words } = told.manner
-  const isAlarm = callNow(told).kind === 'alarm'
-  const lines = isAlarm
-    ? [answer(words.alarmHint)]
-    : [answer(words.unknown), ...(conversation.misses >= 1 ? [answer(words.offerHelp)] : [])]
+  const call = callNow(told)
+  const wantsNumber = call.kind === 'step' && ['reading', 'count'].includes(call.place.step.check?.kind ?? '')
+  const lines =
+    call.kind === 'alarm'
+      ? [answer(words.alarmHint)]
+      : [
+          answer(words.unknown),
+          ...(wantsNumber ? [answer(words.askNumberAgain)] : []),
+          ...(conversation.misses >= 1 ? [answer(words.offerHelp)] : [])
+        ]
   return { ...reply(lines), asking: conversation.asking }
 }
 
@@ -145,7 +161,7 @@ function plainly(intent: Exclude<Intent, { type: 'repeat' }>, call: Call, told: 
     case 'lane':
       return command({ type: 'choose-lane', lane: intent.lane })
     case 'answer':
-      return command({ type: 'answer', answer: intent.answer })
+      return implausible(intent.answer, call, told) ?? command({ type: 'answer', answer: intent.answer })
     case 'number':
       return number(intent, call, told)
     case 'correction':
@@ -231,15 +247,24 @@ function number(intent: Extract<Intent, { type: 'number' }>, call: Call, told: T
   const check = call.kind === 'step' ? call.place.step.check : null
   if (check?.kind === 'count') {
     if (!Number.isInteger(intent.value) || intent.value < 0) return reply([answer(words.askNumberAgain)])
-    return ask(
-      { kind: 'is-that-so', answer: { kind: 'count', value: intent.value } },
-      words.readBack(String(intent.value))
-    )
+    return readBack({ kind: 'count', value: intent.value }, String(intent.value), call, told)
   }
   if (check?.kind !== 'reading') return reply([answer(words.refusal('not-asked', '', NO_DETAIL))])
   if (intent.unit !== null && intent.unit !== check.unit) return reply([answer(words.needsUnit(unitName(check.unit)))])
   const given: Answer = { kind: 'reading', value: intent.value, unit: check.unit }
-  return ask({ kind: 'is-that-so', answer: given }, words.readBack(`${intent.value} ${unitName(check.unit)}`))
+  return readBack(given, `${intent.value} ${unitName(check.unit)}`, call, told)
+}
+
+function readBack(given: Answer, text: string, call: Call, told: Told): Response {
+  return implausible(given, call, told) ?? ask({ kind: 'is-that-so', answer: given }, told.manner.words.readBack(text))
+}
+
+/** What cannot be was misheard or mistyped: it is asked for again, and never recorded. */
+function implausible(given: Answer, call: Call, { course, manner }: Told): Response | null {
+  const check = call.kind === 'step' ? call.place.step.check : null
+  if (call.kind !== 'step' || !check || check.kind !== given.kind) return null
+  if (isPlausible(course.procedure, call.lane, check, given)) return null
+  return reply([answer(manner.words.implausible(answerText(given, manner.words)))])
 }
 
 /** What was done on another lane than the one in hand is taken back only after a question. */

@@ -88,15 +88,24 @@ function sideNames({ id, name }: Lane, language: string): readonly string[] {
 
 const UNIT_WORDS: readonly (readonly [string, ReadingUnit])[] = [
   ['parts per million', '[ppm]'],
+  ['part per million', '[ppm]'],
   ['p p m', '[ppm]'],
   ['ppm', '[ppm]'],
+  ['milligrams per liter', '[ppm]'],
+  ['milligrams per litre', '[ppm]'],
+  ['milligram per liter', '[ppm]'],
+  ['mg/l', '[ppm]'],
   ['degrees celsius', 'Cel'],
+  ['degree celsius', 'Cel'],
   ['celsius', 'Cel'],
   ['degrees c', 'Cel'],
+  ['c', 'Cel'],
   ['degrees centigrade', 'Cel'],
   ['degrees fahrenheit', '[degF]'],
+  ['degree fahrenheit', '[degF]'],
   ['fahrenheit', '[degF]'],
   ['degrees f', '[degF]'],
+  ['f', '[degF]'],
   ['ph', '[pH]'],
   ['p h', '[pH]']
 ]
@@ -109,7 +118,8 @@ function numberIn(words: readonly string[], vocabulary: Vocabulary): Intent | nu
     if (said.endsWith(` ${spoken}`)) return valueOf(said.slice(0, -spoken.length - 1), unit)
     if (unit === '[pH]' && said.startsWith(`${spoken} `)) return valueOf(said.slice(spoken.length + 1), unit)
   }
-  return valueOf(said.replace(/ degrees$/, ''), null)
+  const closing = vocabulary.afterNumber.find((phrase) => said.endsWith(` ${phrase}`))
+  return valueOf(closing === undefined ? said : said.slice(0, -closing.length - 1), null)
 }
 
 function valueOf(said: string, unit: ReadingUnit | null): Intent | null {

@@ -9,6 +9,8 @@ export interface Vocabulary {
   readonly filler: { readonly before: readonly string[]; readonly after: readonly string[] }
   /** What people put in front of a number that they were asked for. */
   readonly beforeNumber: readonly string[]
+  /** And behind it, where it is no unit: "eleven off". */
+  readonly afterNumber: readonly string[]
   /** Ways to name a lane; `$` is its name. */
   readonly lanePatterns: readonly string[]
   readonly bench: readonly string[]
@@ -55,7 +57,8 @@ export const vocabularyEn: Vocabulary = {
     before: ['please', 'okay', 'ok', 'um', 'uh', 'er', 'well', 'so', 'now', 'and', 'the', 'hey'],
     after: ['please', 'okay', 'ok', 'um', 'uh', 'er']
   },
-  beforeNumber: ["it's", 'it is', 'it reads', 'it says', 'it shows', 'there are'],
+  beforeNumber: ["it's", 'it is', 'it reads', 'it says', 'it shows', 'i read', 'i count', 'there are', 'there is'],
+  afterNumber: ['degrees', 'degree', 'parts', 'part', 'pieces', 'piece', 'off', 'on', 'of them'],
   lanePatterns: ['$', '$ side', 'go $', 'go to $', 'go to the $', 'the $ side', 'to the $', 'go to the $ side'],
   bench: ['bench', 'sink'],
   machine: ['whole machine', 'machine', 'both sides']

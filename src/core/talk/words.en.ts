@@ -81,7 +81,16 @@ export const wordsEn = {
       : min !== null
         ? `Allowed: ${min} ${unit} or more.`
         : `Allowed: ${max ?? ''} ${unit} or less.`,
+  /** The shop's rules beside the author's limits. */
+  heldToHint: (titles: string) => `Also held to: ${sentence(titles)}`,
+  metByRule: (lane: string, title: string) => `${lane}. Good. The strictest limit is from: ${sentence(title)}`,
+  brokenRule: (measured: string, title: string, side: string, bound: string) =>
+    `${measured}. ${trimEnd(title)} asks for ${side === 'below' ? 'at least' : 'at most'} ${bound}.`,
+  source: (source: string) => `Source: ${sentence(source)}`,
   countHint: (expected: number) => `There should be ${expected}.`,
+  pieces: (name: string, pieces: number) => `${name}: ${pieces}`,
+  countedOff: (lane: string, pieces: number) => `${lane}. ${pieces} off.`,
+  countedOn: (lane: string, pieces: number) => `${lane}. ${pieces} on.`,
   roundAtLeast: (lane: string, round: number, atLeast: number) => `${lane}. Round ${round}, of ${atLeast} at least.`,
   roundAtMost: (lane: string, round: number, atMost: number) => `${lane}. Round ${round}, of ${atMost} at most.`,
   roundHint: (round: number, atMost: number) => `Round ${round} of ${atMost} at most.`,
@@ -118,6 +127,7 @@ export const wordsEn = {
   answeredYesNo: { yes: 'yes', no: 'no' },
   readBack: (value: string) => `${value}. Is that so?`,
   askNumberAgain: 'What is the number?',
+  implausible: (value: string) => `${value} cannot be. What is the number?`,
   needsUnit: (unit: string) => `I need it in ${unit}.`,
 
   takenBack: (lane: string, what: string) => `Canceled. ${lane}: ${sentence(what)}`,

@@ -1,43 +1,45 @@
 import { useStore } from '../use-store.ts'
 import type { Offers } from '../../app/app.ts'
 import { serverSaid } from '../../app/server-said.ts'
+import { later } from '../parts/later.tsx'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
-import { Faults } from './faults.tsx'
-import { KeptCopy } from './kept-copy.tsx'
 import { OpenRuns } from './open-runs.tsx'
 import { ProcedureCard } from './procedure-card.tsx'
-import { SettingsForm } from './settings-form.tsx'
+import { useChooseWords } from './use-choose-words.ts'
+
+const Faults = later(async () => (await import('./faults.tsx')).Faults)
+const KeptCopy = later(async () => (await import('./kept-copy.tsx')).KeptCopy)
+const SettingsForm = later(async () => (await import('./settings-form.tsx')).SettingsForm)
 
 /** The first screen: what can be begun, and what is not over yet. `offers` is null while they are looked for. */
 export function Choose({ offers }: { readonly offers: Offers | null }) {
+  const choose = useChooseWords()
   const { app, words, $mayBeCleared } = useSurroundings()
   const mayBeCleared = useStore($mayBeCleared)
   return (
     <main class="page">
       <header class="page-head">
         <p class="brand">{words.name}</p>
-        <h1>{words.choose.title}</h1>
+        <h1>{choose.title}</h1>
       </header>
       {offers === null ? (
         <p class="state-note" role="status">
-          {words.choose.loading}
+          {choose.loading}
         </p>
       ) : (
         <>
           {offers.failure !== null && (
             <div class="state-note" role="alert">
               <p>
-                {offers.failure.kind === 'unreachable'
-                  ? words.choose.unreachable
-                  : words.choose.failed(serverSaid(offers.failure))}
+                {offers.failure.kind === 'unreachable' ? choose.unreachable : choose.failed(serverSaid(offers.failure))}
               </p>
-              <Press onPress={() => void app.list()}>{words.choose.again}</Press>
+              <Press onPress={() => void app.list()}>{choose.again}</Press>
             </div>
           )}
           {offers.unreadable > 0 && (
             <p class="state-note" role="alert">
-              {words.choose.unreadable(offers.unreadable)}
+              {choose.unreadable(offers.unreadable)}
             </p>
           )}
           {offers.openRuns.length > 0 && <OpenRuns offers={offers} />}
@@ -48,11 +50,12 @@ export function Choose({ offers }: { readonly offers: Offers | null }) {
               ))}
             </ul>
           )}
-          {offers.procedures.length === 0 && offers.failure === null && <p class="state-note">{words.choose.none}</p>}
+          {offers.procedures.length === 0 && offers.failure === null && <p class="state-note">{choose.none}</p>}
           {offers.faults.length > 0 && <Faults faults={offers.faults} />}
         </>
       )}
-      {mayBeCleared && <p class="state-note">{words.choose.mayBeCleared}</p>}
+      {mayBeCleared && <p class="state-note">{choose.mayBeCleared}</p>}
+      <Press onPress={() => void app.showSums()}>{choose.sums}</Press>
       <SettingsForm />
       <p class="label-first">{words.labelFirst}</p>
       {/* Last: it comes late, and must not move what somebody is about to touch. */}

@@ -4,10 +4,12 @@ import { shopDateTime } from '../../app/shop-time.ts'
 import { textIn } from '../../core/talk/call-words.ts'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
+import { useChooseWords } from './use-choose-words.ts'
 
 /** Runs that somebody began and nobody has ended. */
 export function OpenRuns({ offers }: { readonly offers: Offers }) {
-  const { app, words, zone } = useSurroundings()
+  const choose = useChooseWords()
+  const { app, zone } = useSurroundings()
   const titleOf = ({ procedureHash, procedureId }: OpenRun): string => {
     const listing =
       offers.procedures.find(({ hash }) => hash === procedureHash) ??
@@ -16,20 +18,20 @@ export function OpenRuns({ offers }: { readonly offers: Offers }) {
   }
   return (
     <section class="open-runs" aria-labelledby="open-runs-title">
-      <h2 id="open-runs-title">{words.choose.open}</h2>
+      <h2 id="open-runs-title">{choose.open}</h2>
       <ul>
         {offers.openRuns.map((run) => (
           <li key={run.runId} class="open-run">
             <div>
               <p class="open-run-title">{titleOf(run)}</p>
               <p>
-                {words.choose.startedBy(run.operator, shopDateTime(run.startedAt, zone))}
+                {choose.startedBy(run.operator, shopDateTime(run.startedAt, zone))}
                 {', '}
-                {words.choose.lastSeen(shopDateTime(run.lastAt, zone))}
+                {choose.lastSeen(shopDateTime(run.lastAt, zone))}
               </p>
             </div>
             <Press size="work" onPress={() => void app.resume(run)}>
-              {words.choose.goOn}
+              {choose.goOn}
             </Press>
           </li>
         ))}

@@ -1,18 +1,20 @@
 import type { Offers } from '../../app/app.ts'
 import { textIn } from '../../core/talk/call-words.ts'
 import { useSurroundings } from '../surroundings.ts'
+import { useChooseWords } from './use-choose-words.ts'
 
 /** One procedure, to be touched as a whole. */
 export function ProcedureCard({ listing }: { readonly listing: Offers['procedures'][number] }) {
-  const { app, words } = useSurroundings()
+  const choose = useChooseWords()
+  const { app } = useSurroundings()
   const manner = app.manner()
   return (
     <li>
       <button type="button" class="card" onClick={() => void app.choose(listing.hash)}>
         <span class="card-title">{textIn(listing.title, manner)}</span>
         <span class="card-facts">
-          <span>{words.choose.sides(listing.sides.map(({ name }) => textIn(name, manner)))}</span>
-          {listing.aboutSeconds !== null && <span>{words.choose.about(listing.aboutSeconds * 1000)}</span>}
+          <span>{choose.sides(listing.sides.map(({ name }) => textIn(name, manner)))}</span>
+          {listing.aboutSeconds !== null && <span>{choose.about(listing.aboutSeconds * 1000)}</span>}
         </span>
         <span class="card-summary">{textIn(listing.summary, manner)}</span>
       </button>

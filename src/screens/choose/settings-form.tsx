@@ -2,42 +2,45 @@ import { useStore } from '../use-store.ts'
 import type { Settings } from '../../app/settings.ts'
 import { Choice, Field } from '../parts/field.tsx'
 import { useSurroundings } from '../surroundings.ts'
+import { useChooseWords } from './use-choose-words.ts'
+import { settingsWordsEn } from './words.en.ts'
 
 /** What this device remembers. Every change is kept at once. */
 export function SettingsForm() {
-  const { app, words } = useSurroundings()
+  const choose = useChooseWords()
+  const { app } = useSurroundings()
   const settings = useStore(app.$settings)
   const change = (changed: Partial<Settings>) => app.$settings.set({ ...settings, ...changed })
-  const { distances } = words.settings
+  const { distances } = settingsWordsEn
   return (
     <details class="settings">
-      <summary>{words.choose.settings}</summary>
+      <summary>{choose.settings}</summary>
       <div class="settings-fields">
         <Field
-          label={words.settings.operator}
+          label={settingsWordsEn.operator}
           value={settings.operator}
           autocomplete="name"
           longest={60}
           onValue={(operator) => change({ operator })}
         />
         <Field
-          label={words.settings.site}
+          label={settingsWordsEn.site}
           value={settings.site}
           autocomplete="organization"
           longest={80}
           onValue={(site) => change({ site })}
         />
         <Choice
-          label={words.settings.units}
+          label={settingsWordsEn.units}
           value={settings.units}
           options={[
-            ['us', words.settings.us],
-            ['metric', words.settings.metric]
+            ['us', settingsWordsEn.us],
+            ['metric', settingsWordsEn.metric]
           ]}
           onValue={(units) => change({ units })}
         />
         <Choice
-          label={words.settings.distance}
+          label={settingsWordsEn.distance}
           value={settings.distance}
           options={[
             ['hand', distances.hand],

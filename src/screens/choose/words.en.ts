@@ -1,4 +1,4 @@
-/** English texts of the first screen; a part of screens/words.en.ts. */
+/** English texts of the first screen; fetched with it. */
 import type { CopyAbsence } from '../../app/page-updates.ts'
 import { count } from '../count.en.ts'
 
@@ -11,8 +11,19 @@ const NO_COPY: Readonly<Record<CopyAbsence, string>> = {
     'the copy of the page could not be kept. Make room on this device, and open the page once more with the server there.'
 }
 
+export const settingsWordsEn = {
+  operator: 'Your name',
+  site: 'Name of the shop',
+  units: 'Units',
+  metric: 'Metric (L, °C)',
+  us: 'US (gal, °F)',
+  distance: 'This screen is read from',
+  distances: { hand: 'the hand, 0.6 m', near: 'the bench, 1.5 m', far: 'across the room, 2 m' }
+}
+
 export const chooseWordsEn = {
   title: 'What will you clean?',
+  sums: 'Mix a batch, or judge a reading',
   loading: 'Looking for procedures and runs that are not over.',
   none: 'There are no procedures yet. Put procedure files into the folder the server reads.',
   unreachable:

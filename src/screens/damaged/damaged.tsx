@@ -4,11 +4,11 @@ import { Hold } from '../parts/hold.tsx'
 import { Press } from '../parts/press.tsx'
 import { Symbol } from '../parts/symbol.tsx'
 import { useSurroundings } from '../surroundings.ts'
+import { damagedWordsEn as damaged } from './words.en.ts'
 
 /** Entries of a run cannot be read: what that means, and the ways from here. No voice here, and nothing by chance. */
 export function Damaged({ view }: { readonly view: Extract<View, { kind: 'damaged' }> }) {
-  const { app, words } = useSurroundings()
-  const { damaged } = words
+  const { app } = useSurroundings()
   return (
     <main class="page damaged">
       <header class="page-head">

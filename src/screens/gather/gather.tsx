@@ -7,11 +7,13 @@ import { later } from '../parts/later.tsx'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
 import { PartList, SolutionList, SupplyList, ToolList } from './lists.tsx'
+import { useGatherWords } from './use-gather-words.ts'
 
 const WholePlanView = later(async () => (await import('./whole-plan-view.tsx')).WholePlanView)
 
 /** What to have at hand before the start, and who it is. */
 export function Gather({ course }: { readonly course: Course }) {
+  const gather = useGatherWords()
   const { app, words } = useSurroundings()
   const settings = useStore(app.$settings)
   const [asked, setAsked] = useState(false)
@@ -29,7 +31,7 @@ export function Gather({ course }: { readonly course: Course }) {
       <header class="page-head">
         <Press onPress={() => void app.backToChoice()}>{words.back}</Press>
         <h1>
-          {words.gather.title}: {textIn(procedure.title, app.manner())}
+          {gather.title}: {textIn(procedure.title, app.manner())}
         </h1>
         <p class="label-first">{words.labelFirst}</p>
       </header>
@@ -43,15 +45,15 @@ export function Gather({ course }: { readonly course: Course }) {
       </div>
       <footer class="start-bar">
         <Field
-          label={words.gather.who}
+          label={gather.who}
           value={settings.operator}
           autocomplete="name"
           longest={60}
-          {...(asked && nameless ? { hint: words.gather.whoMissing } : {})}
+          {...(asked && nameless ? { hint: gather.whoMissing } : {})}
           onValue={(operator) => app.$settings.set({ ...settings, operator })}
         />
         <Press size="main" onPress={start}>
-          {words.gather.start}
+          {gather.start}
         </Press>
       </footer>
     </main>

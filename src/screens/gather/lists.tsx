@@ -1,21 +1,23 @@
 import type { ComponentChildren } from 'preact'
 import type { Part, Procedure } from '../../core/procedure/procedure.ts'
 import { textIn } from '../../core/talk/call-words.ts'
-import { useSurroundings, useWords } from '../surroundings.ts'
+import { useSurroundings } from '../surroundings.ts'
+import { useGatherWords } from './use-gather-words.ts'
 
 interface ListProps {
   readonly procedure: Procedure
 }
 
 export function SupplyList({ procedure }: ListProps) {
-  const { app, words } = useSurroundings()
+  const gather = useGatherWords()
+  const { app } = useSurroundings()
   return (
-    <List title={words.gather.supplies}>
+    <List title={gather.supplies}>
       {procedure.supplies.map(({ id, name, amount, per }) => (
         <li key={id}>
           <b>{textIn(name, app.manner())}</b>
           <span>
-            {textIn(amount, app.manner())} {perWords(per, words)}
+            {textIn(amount, app.manner())} {perWords(per, gather)}
           </span>
         </li>
       ))}
@@ -24,14 +26,15 @@ export function SupplyList({ procedure }: ListProps) {
 }
 
 export function SolutionList({ procedure }: ListProps) {
-  const { app, words } = useSurroundings()
+  const gather = useGatherWords()
+  const { app } = useSurroundings()
   return (
-    <List title={words.gather.solutions}>
+    <List title={gather.solutions}>
       {procedure.solutions.map(({ id, name, amount, per, directions }) => (
         <li key={id}>
           <b>{textIn(name, app.manner())}</b>
           <span>
-            {textIn(amount, app.manner())} {perWords(per, words)}
+            {textIn(amount, app.manner())} {perWords(per, gather)}
           </span>
           <span class="directions">{textIn(directions, app.manner())}</span>
         </li>
@@ -44,9 +47,9 @@ const CARES = ['grease', 'dry', 'clean'] as const
 
 /** By care, because greasing the wrong part is a fault of its own. */
 export function PartList({ procedure }: ListProps) {
-  const words = useWords()
+  const gather = useGatherWords()
   return (
-    <List title={words.gather.parts}>
+    <List title={gather.parts}>
       {CARES.map((care) => {
         const parts = procedure.parts.filter((part) => part.care === care)
         return parts.length === 0 ? null : <CareGroup key={care} care={care} parts={parts} />
@@ -56,14 +59,15 @@ export function PartList({ procedure }: ListProps) {
 }
 
 function CareGroup({ care, parts }: { readonly care: Part['care']; readonly parts: readonly Part[] }) {
-  const { app, words } = useSurroundings()
+  const gather = useGatherWords()
+  const { app } = useSurroundings()
   return (
     <li class={`care ${care}`}>
-      <b class="care-name">{words.gather.care(care)}</b>
+      <b class="care-name">{gather.care(care)}</b>
       <ul>
         {parts.map(({ id, name, count, per }) => (
           <li key={id}>
-            {words.gather.pieces(count)} {textIn(name, app.manner())} <small>{perWords(per, words)}</small>
+            {gather.pieces(count)} {textIn(name, app.manner())} <small>{perWords(per, gather)}</small>
           </li>
         ))}
       </ul>
@@ -72,13 +76,14 @@ function CareGroup({ care, parts }: { readonly care: Part['care']; readonly part
 }
 
 export function ToolList({ procedure }: ListProps) {
-  const { app, words } = useSurroundings()
+  const gather = useGatherWords()
+  const { app } = useSurroundings()
   return (
-    <List title={words.gather.tools}>
+    <List title={gather.tools}>
       {procedure.tools.map(({ id, name, count }) => (
         <li key={id}>
           <b>{textIn(name, app.manner())}</b>
-          <span>{words.gather.pieces(count)}</span>
+          <span>{gather.pieces(count)}</span>
         </li>
       ))}
     </List>
@@ -86,16 +91,16 @@ export function ToolList({ procedure }: ListProps) {
 }
 
 function List({ title, children }: { readonly title: string; readonly children: ComponentChildren }) {
-  const words = useWords()
+  const gather = useGatherWords()
   const isEmpty = Array.isArray(children) && children.every((child) => child === null)
   return (
     <section class="list">
       <h2>{title}</h2>
-      {isEmpty ? <p>{words.gather.none}</p> : <ul>{children}</ul>}
+      {isEmpty ? <p>{gather.none}</p> : <ul>{children}</ul>}
     </section>
   )
 }
 
-function perWords(per: 'side' | 'machine', words: ReturnType<typeof useWords>): string {
-  return per === 'side' ? words.gather.perSide : ''
+function perWords(per: 'side' | 'machine', gather: ReturnType<typeof useGatherWords>): string {
+  return per === 'side' ? gather.perSide : ''
 }

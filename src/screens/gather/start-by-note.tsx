@@ -3,10 +3,12 @@ import type { WholePlan } from '../../app/whole-plan.ts'
 import { startBy } from '../../core/plan/times/start-by.ts'
 import { timeOfDay } from '../../core/talk/time-of-day.ts'
 import { useSurroundings } from '../surroundings.ts'
+import { useGatherWords } from './use-gather-words.ts'
 
 /** When to begin, so as to be ready as the shop opens. */
 export function StartByNote({ plan }: { readonly plan: Extract<WholePlan, { kind: 'plan' }> }) {
-  const { app, words, zone } = useSurroundings()
+  const gather = useGatherWords()
+  const { app, zone } = useSurroundings()
   const settings = useStore(app.$settings)
   const needs = plan.likely?.p95 ?? plan.finish
   const { locale } = app.manner().words
@@ -14,15 +16,15 @@ export function StartByNote({ plan }: { readonly plan: Extract<WholePlan, { kind
   return (
     <p class="start-by">
       <label>
-        {words.gather.readyAt}{' '}
+        {gather.readyAt}{' '}
         <input
           type="time"
           value={settings.readyAt}
           onInput={({ currentTarget }) => app.$settings.set({ ...settings, readyAt: currentTarget.value })}
         />
       </label>{' '}
-      {found.kind === 'begin' && <b>{words.gather.startBy(timeOfDay(found.at, zone, locale))}</b>}
-      {found.kind === 'late' && <b role="alert">{words.gather.tooLate(found.byMs)}</b>}
+      {found.kind === 'begin' && <b>{gather.startBy(timeOfDay(found.at, zone, locale))}</b>}
+      {found.kind === 'late' && <b role="alert">{gather.tooLate(found.byMs)}</b>}
     </p>
   )
 }

@@ -5,6 +5,7 @@ import { textIn } from '../../core/talk/call-words.ts'
 import { useSurroundings } from '../surroundings.ts'
 import { StartByNote } from './start-by-note.tsx'
 import './whole-plan.css'
+import { useGatherWords } from './use-gather-words.ts'
 
 const MINUTE_MS = 60_000
 const TICK_EVERY = [5, 10, 15, 30, 60] as const
@@ -12,7 +13,8 @@ const MOST_TICKS = 8
 
 /** All lanes from start to end, how long that takes, and what one side after the other would take. */
 export function WholePlanView({ course }: { readonly course: Course }) {
-  const { app, words } = useSurroundings()
+  const gather = useGatherWords()
+  const { app } = useSurroundings()
   const [plan, setPlan] = useState<WholePlan | null>(null)
   useEffect(() => {
     let isHere = true
@@ -22,15 +24,15 @@ export function WholePlanView({ course }: { readonly course: Course }) {
     }
   }, [app, course])
   return (
-    <section class="whole-plan" aria-label={words.gather.plan}>
-      {plan === null && <p>{words.gather.planning}</p>}
-      {plan?.kind === 'none' && <p role="alert">{words.gather.planFault}</p>}
+    <section class="whole-plan" aria-label={gather.plan}>
+      {plan === null && <p>{gather.planning}</p>}
+      {plan?.kind === 'none' && <p role="alert">{gather.planFault}</p>}
       {plan?.kind === 'plan' && (
         <>
           <p class="whole-facts">
-            <b>{words.gather.takes(plan.likely?.p50 ?? plan.finish)}</b>{' '}
-            {plan.likely && words.gather.spread(plan.likely.p80, plan.likely.p95)} <Saved plan={plan} />{' '}
-            <small>{plan.runs === 0 ? words.gather.estimated : words.gather.learned(plan.runs)}</small>
+            <b>{gather.takes(plan.likely?.p50 ?? plan.finish)}</b>{' '}
+            {plan.likely && gather.spread(plan.likely.p80, plan.likely.p95)} <Saved plan={plan} />{' '}
+            <small>{plan.runs === 0 ? gather.estimated : gather.learned(plan.runs)}</small>
           </p>
           <StartByNote plan={plan} />
           <div class="whole-staves" aria-hidden="true">
@@ -50,10 +52,10 @@ export function WholePlanView({ course }: { readonly course: Course }) {
 type Planned = Extract<WholePlan, { kind: 'plan' }>
 
 function Saved({ plan }: { readonly plan: Planned }) {
-  const { words } = useSurroundings()
+  const gather = useGatherWords()
   if (plan.oneAfterOther === null) return null
   const savedMs = plan.oneAfterOther - plan.finish
-  return <span>{savedMs < MINUTE_MS ? words.gather.savesNothing : words.gather.saves(savedMs)}</span>
+  return <span>{savedMs < MINUTE_MS ? gather.savesNothing : gather.saves(savedMs)}</span>
 }
 
 function WholeStave({ lane, plan }: { readonly lane: Lane; readonly plan: Planned }) {

@@ -1,0 +1,34 @@
+/** English texts of the screen that gathers; fetched with it. */
+import type { Part } from '../../core/procedure/procedure.ts'
+import { count } from '../count.en.ts'
+
+const CARE: Readonly<Record<Part['care'], string>> = { grease: 'Grease', dry: 'Keep dry', clean: 'Neither' }
+
+export const gatherWordsEn = {
+  title: 'Gather',
+  supplies: 'Supplies',
+  solutions: 'Solutions',
+  parts: 'Parts',
+  tools: 'Shared tools',
+  none: 'None listed.',
+  perSide: 'for each side',
+  care: (care: Part['care']) => CARE[care],
+  pieces: (value: number) => `${value} ×`,
+  who: 'Who is doing it?',
+  whoMissing: 'Write your name first: the record says who did it.',
+  start: 'Start',
+  plan: 'The plan',
+  planning: 'Working out the order.',
+  planFault: 'No order can be planned: call the supervisor.',
+  takes: (ms: number) => `About ${count(Math.max(1, Math.round(ms / 60_000)), 'minute', 'minutes')} for all of it.`,
+  saves: (ms: number) => `${count(Math.round(ms / 60_000), 'minute', 'minutes')} less than one side after the other.`,
+  savesNothing: 'One side after the other takes as long.',
+  spread: (likely: number, sure: number) =>
+    `Four times in five within ${Math.ceil(likely / 60_000)}, almost surely within ${Math.ceil(sure / 60_000)}.`,
+  estimated: 'Estimated from the times that the author wrote down.',
+  learned: (runs: number) => `Learned from ${count(runs, 'run', 'runs')} before.`,
+  readyAt: 'It must be ready at',
+  startBy: (time: string) => `Start by ${time}.`,
+  tooLate: (ms: number) =>
+    `Too late for that by ${count(Math.ceil(ms / 60_000), 'minute', 'minutes')}. Tell whoever opens.`
+}
