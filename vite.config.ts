@@ -30,6 +30,9 @@ function compressedCopies(): Plugin {
   }
 }
 
+/** Screens before and beside a run come on their own. */
+const NEEDED_IN_A_RUN = /^(?!.*\/screens\/(choose|gather|damaged|sums)\/)/
+
 export default defineConfig({
   root: inTop(process.env['VITEST'] ? '.' : 'src'),
   publicDir: inTop('public'),
@@ -46,7 +49,7 @@ export default defineConfig({
         rolldownOptions: {
           input: inTop('src/index.html'),
           // What the first load shares with parts that come later stays in one file: it compresses better.
-          output: { codeSplitting: { groups: [{ name: 'shared', minShareCount: 2 }] } }
+          output: { codeSplitting: { groups: [{ name: 'shared', minShareCount: 2, test: NEEDED_IN_A_RUN }] } }
         }
       }
     },
