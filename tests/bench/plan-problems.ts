@@ -8,7 +8,7 @@ const SECOND = 1000
 export function inventedProblem(seed: number, sides: number, steps: number): Problem {
   const chance = seeded(seed)
   return {
-    chains: Array.from({ length: sides }, (_, side) => inventedSide(`side-${side + 1}`, steps, chance)),
+    chains: Array.from({ length: sides }, (_, side) => inventedSide(`side${side + 1}`, steps, chance)),
     machine: { lane: 'machine', tasks: [], readyMs: 0, latestMs: null, holds: [] },
     tools: { pail: 1, brush: 1 },
     changeMs: 5 * SECOND,
@@ -24,7 +24,7 @@ function inventedSide(lane: string, steps: number, chance: Chance): Chain {
     for (let span = 0; span < spans; span += 1) {
       const room = Math.floor(steps / spans)
       const from = span * room + between(0, Math.max(0, room - longest - 1))
-      const to = Math.min(steps - 1, from + between(0, longest - 1))
+      const to = Math.min((span + 1) * room - 1, from + between(0, longest - 1))
       held[from]?.takes.push(tool)
       held[to]?.frees.push(tool)
     }

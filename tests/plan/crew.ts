@@ -82,6 +82,16 @@ export function carryOut(course: Course, guide: Guide, { handsMs, assumed }: Tim
     if (at > latest) missed += 1
   }
 
+  const goTo = (lane: LaneId) => {
+    if (hands !== null && hands !== lane) passTo(at + assumed.changeMs)
+    hands = lane
+  }
+  /** The hands are there when the wait is over, if they can be. */
+  const waitAt = (lane: LaneId, until: number) => {
+    goTo(lane)
+    passTo(Math.max(at, Math.min(until, ...waitsAhead(run).map(({ due }) => due))))
+  }
+
   plan()
   while (run.status === 'running' && corrections <= MOST_CORRECTIONS) {
     passTo(at)
@@ -91,7 +101,7 @@ export function carryOut(course: Course, guide: Guide, { handsMs, assumed }: Tim
     } else {
       const lane = guide.habit(course, run, at, hands)
       if (lane.kind === 'wait') {
-        passTo(lane.until)
+        waitAt(lane.lane, lane.until)
         continue
       }
       command({ type: 'choose-lane', lane: lane.lane })
@@ -101,7 +111,7 @@ export function carryOut(course: Course, guide: Guide, { handsMs, assumed }: Tim
       case 'alarm':
         continue
       case 'all-waiting':
-        passTo(Math.min(call.until, ...waitsAhead(run).map(({ due }) => due)))
+        waitAt(call.lane, call.until)
         continue
       case 'caution':
         command({ type: 'understood' })
@@ -116,8 +126,7 @@ export function carryOut(course: Course, guide: Guide, { handsMs, assumed }: Tim
       }
       case 'step': {
         const { lane, place } = call
-        if (hands !== null && hands !== lane) passTo(at + assumed.changeMs)
-        hands = lane
+        goTo(lane)
         for (const waiting of waitsBefore(course, run, lane, place)) judge(waiting)
         const state = run.lanes[lane]
         passTo(at + handsMs(lane, place, state ? roundOf(state, place.step.id) : 1))

@@ -4,7 +4,10 @@ import type { LaneId } from '../../src/core/procedure/procedure.ts'
 import { phaseOf } from '../../src/core/run/phase.ts'
 import type { Run } from '../../src/core/run/run.ts'
 
-export type Going = { readonly kind: 'go'; readonly lane: LaneId } | { readonly kind: 'wait'; readonly until: number }
+/** Waiting is done at the lane that comes next. */
+export type Going =
+  | { readonly kind: 'go'; readonly lane: LaneId }
+  | { readonly kind: 'wait'; readonly lane: LaneId; readonly until: number }
 
 /** `hands`: the lane that was worked on last. */
 export type Habit = (course: Course, run: Run, at: number, hands: LaneId | null) => Going
@@ -26,7 +29,7 @@ function seen(course: Course, run: Run, at: number): readonly Seen[] {
 
 function goingTo(choice: Seen | undefined, at: number): Going {
   if (choice === undefined) throw new Error('no lane can be served')
-  return choice.from > at ? { kind: 'wait', until: choice.from } : { kind: 'go', lane: choice.lane }
+  return choice.from > at ? { kind: 'wait', lane: choice.lane, until: choice.from } : { kind: 'go', lane: choice.lane }
 }
 
 function soonest(lanes: readonly Seen[]): Seen | undefined {
@@ -36,13 +39,11 @@ function soonest(lanes: readonly Seen[]): Seen | undefined {
 /** A lane is waited at until it is done. */
 export const oneSideThenOther: Habit = (course, run, at) => goingTo(seen(course, run, at)[0], at)
 
-/** Another lane after every step, where there is one with something to do; the next one in order. */
+/** Another lane after every step, where there is one with something to do: the first in the procedure's order. */
 export const alternate: Habit = (course, run, at, hands) => {
   const lanes = seen(course, run, at)
-  const place = course.lanes.findIndex(({ id }) => id === hands)
-  const order = course.lanes.map((_, index) => course.lanes[(place + 1 + index) % course.lanes.length]?.id)
-  const free = order.flatMap((id) => lanes.filter(({ lane, from }) => lane === id && from <= at))
-  return goingTo(free[0] ?? soonest(lanes), at)
+  const free = lanes.filter(({ from }) => from <= at)
+  return goingTo(free.find(({ lane }) => lane !== hands) ?? free[0] ?? soonest(lanes), at)
 }
 
 /** A lane is left only when it waits. */

@@ -54,6 +54,32 @@ describe('against every order there is', () => {
   })
 })
 
+test('lanes that are alike: the best of all orders, whichever lane comes first', () => {
+  const sizes = [
+    { ...SIZE, maxima: true, tools: true, midway: true },
+    { ...SIZE, lanes: 3, tasks: 2, maxima: true, tools: true }
+  ]
+  fc.assert(
+    fc.property(fc.oneof(...sizes.map((size) => anyProblem(size))), (given) => {
+      const [first] = given.chains
+      const chains = given.chains.map((chain, index) => (index < 2 && first ? { ...first, lane: chain.lane } : chain))
+      const problem = { ...given, chains }
+      const best = bruteForced(stated(problem))
+      if (best === null) {
+        expect(outcome(problem).kind).not.toBe('kept')
+        return
+      }
+      expect(outcome(problem)).toEqual({ kind: 'kept', ...best })
+      const finishes = chains.flatMap(({ lane }) => {
+        const planned = planFor(problem, { ...EXACT, firstOn: lane })
+        return planned.kind === 'plan' ? [planned.plan.finish] : []
+      })
+      expect(Math.min(...finishes)).toBe(best.finish)
+    }),
+    { numRuns: 150 }
+  )
+})
+
 describe('against a general solver', () => {
   test.each<readonly [string, ProblemSize, number]>([
     ['two lanes', { ...SIZE, tasks: 5, maxima: true, tools: true }, 120],
