@@ -21,12 +21,11 @@ export function sendTo(course: Course, run: Run, at: number, device: string, ord
   const stays = plain.kind === 'hands' && mine.chosen && plain.lane === mine.focus
   const next = order.find((planned) => !isOver(run, planned))
   if (plain.kind !== 'hands' || stays || next === undefined || takenBy(run, device, next.lane) !== null) return plain
+  // What is wrong on a lane is put right first: the plan was made before it went wrong.
+  if (phaseOf(course, run, plain.lane, at).kind !== 'ready') return plain
   const phase = phaseOf(course, run, next.lane, at)
   if (phase.kind === 'ready') return { kind: 'hands', lane: next.lane }
-  // What is wrong on a lane is put right before anything is left undone for the sake of a plan.
-  const isWrong = phaseOf(course, run, plain.lane, at).kind !== 'ready'
-  if (phase.kind !== 'waiting' || isWrong) return plain
-  return { kind: 'rest', lane: next.lane, until: phase.waiting.due }
+  return phase.kind === 'waiting' ? { kind: 'rest', lane: next.lane, until: phase.waiting.due } : plain
 }
 
 /** The step has been done, in that round, whoever did it. */
