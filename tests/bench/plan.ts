@@ -17,6 +17,7 @@ const PROBLEMS = { two: 60, three: 20, four: 20, solver: 12 }
 /** Steps a side that the general solver still finishes. */
 const SOLVER_STEPS = 6
 const CLOSED_WITHIN_MS = 100
+const WARM_UP = 100
 /** A plan every so many tasks. */
 const EVERY = 5
 
@@ -47,8 +48,8 @@ function gapOf({ planned }: Timed): number {
 }
 
 export async function benchPlan(): Promise<readonly Figure[]> {
-  // Compiled once before anything is timed.
-  for (const seed of numbers(20)) planFor(inventedProblem(1000 + seed, 2, STEPS))
+  // So that compiled code is what is timed, on a busy machine too.
+  for (const seed of numbers(WARM_UP)) planFor(inventedProblem(1000 + seed, 2, STEPS))
   return [
     ...twoSides(),
     ...midwayOfTwoSides(),

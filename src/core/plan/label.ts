@@ -40,8 +40,6 @@ export interface Extender {
   /** The label after serving a chain's next task; null when tools or maxima do not allow it or what must follow. */
   extend(label: Label, chain: number): Label | null
   isComplete(label: Label): boolean
-  /** How many tasks there are. */
-  readonly total: number
 }
 
 /** `relaxMs` is added to every maximum; `firstOn`: the chain that is served first, null where that is open. */
@@ -212,8 +210,7 @@ export function extenderOf(segment: Segment): ExtenderFor {
       start: canStart && isInTime ? start : null,
       extend: (label, chain) =>
         label === start && firstOn !== null && chain !== firstOn ? null : extend(label, chain, relaxMs, twins),
-      isComplete,
-      total
+      isComplete
     }
   }
 }

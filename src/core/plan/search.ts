@@ -1,7 +1,7 @@
 /**
  * The order that ends a stretch first and, among those, changes lanes least. Best-first over labels with a bound that
- * never promises too little (A*; Hart, Nilsson, Raphael 1968, from memory), after a sweep has found something good to
- * beat. Exact when it closes within its budget.
+ * never promises too little (A*; Hart, Nilsson, Raphael 1968, from memory); where that takes long, a sweep finds something
+ * good to beat. Exact when it closes within its budget.
  */
 import { knownLabels } from './known-labels.ts'
 import { extenderOf, type ExtenderFor, type Label } from './label.ts'
@@ -35,10 +35,10 @@ export interface SearchOptions {
   readonly firstOn: number | null
 }
 
-/** How many labels of each length the sweeps keep. */
-const NARROW = 4
-const WIDE = 32
-const WIDE_SHARE = 250
+/** How many labels of each length a sweep keeps: a share of the budget. */
+const WIDTH_SHARE = 250
+const NARROWEST = 4
+const WIDEST = 32
 
 export interface Searcher {
   find(options: SearchOptions): Search
@@ -59,7 +59,7 @@ export function searcher(segment: Segment): Searcher {
 }
 
 function search(count: number, extenderFor: ExtenderFor, { budget, relaxMs, firstOn }: SearchOptions): Search {
-  const { start, extend, isComplete, total } = extenderFor(relaxMs, firstOn)
+  const { start, extend, isComplete } = extenderFor(relaxMs, firstOn)
   if (start === null) return { kind: 'impossible' }
   if (isComplete(start)) return found(start, start.finish, true)
   const next = (label: Label): Label[] => {
@@ -73,17 +73,14 @@ function search(count: number, extenderFor: ExtenderFor, { budget, relaxMs, firs
 
   const most = Math.ceil(budget * Math.min(1, 40 / (count * count * count)))
   let best: Label | null = null
-  const narrowFrom = Math.min(total * 2, Math.floor(most / 8))
+  const sweepsAt = Math.floor(most / 2)
+  const width = Math.max(NARROWEST, Math.min(WIDEST, Math.ceil(most / WIDTH_SHARE)))
   const queue = labelQueue()
   const known = knownLabels()
   queue.push(start)
   for (let looked = 0; looked < most; looked += 1) {
-    if (looked === narrowFrom && best === null) best = sweep(start, next, isComplete, { width: NARROW, toBeat: null })
-    // It will take long: something better to beat, or to end with, is worth a wider sweep.
-    if (looked === Math.floor(most / 4)) {
-      const wide = Math.min(WIDE, Math.ceil(most / WIDE_SHARE))
-      best = sweep(start, next, isComplete, { width: wide, toBeat: best }) ?? best
-    }
+    // It will take long, or come to no end: something good to beat, or to end with, is worth a sweep.
+    if (looked === sweepsAt) best = sweep(start, next, isComplete, { width, toBeat: best }) ?? best
     const label = queue.pop()
     // Everything left ends later, or as early with more changes.
     if (label === undefined) return best ? found(best, best.finish, true) : { kind: 'impossible' }

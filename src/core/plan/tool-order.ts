@@ -92,6 +92,11 @@ export function toolOrder({ chains, tools }: Segment): ToolOrder {
     return safe
   }
 
+  const concerns = (chain: number, position: number) => {
+    const stage = stages[chain]
+    return stage?.tasks[stage.of[position] ?? 0] === position
+  }
+
   const answers = new Map<number, boolean>()
   const radix = Math.max(0, ...stages.map(({ tasks }) => tasks.length)) + 1
   const placesAt = (positions: readonly number[]) => stages.map(({ of }, chain) => of[positions[chain] ?? 0] ?? 0)
@@ -106,26 +111,8 @@ export function toolOrder({ chains, tools }: Segment): ToolOrder {
       if (key <= Number.MAX_SAFE_INTEGER) answers.set(key, answer)
       return answer
     },
-    concerns: (chain, position) => {
-      const stage = stages[chain]
-      return stage?.tasks[stage.of[position] ?? 0] === position
-    },
-    isFree(positions, chain) {
-      if (names.length === 0) return true
-      const position = positions[chain] ?? 0
-      const stage = stages[chain]
-      if (stage === undefined || stage.tasks[stage.of[position] ?? 0] !== position) return true
-      const takes = stage.takes[stage.of[position] ?? 0] ?? []
-      for (const tool of takes) {
-        let inUse = 0
-        for (let other = 0; other < stages.length; other += 1) {
-          const one = stages[other]
-          inUse += one?.holds[one.of[positions[other] ?? 0] ?? 0]?.[tool] ?? 0
-        }
-        if (inUse >= (counts[tool] ?? 0)) return false
-      }
-      return true
-    },
+    concerns,
+    isFree: (positions, chain) => !concerns(chain, positions[chain] ?? 0) || isFreeAt(placesAt(positions), chain),
     firstStuck() {
       const places = settled(stages.map(() => 0))
       for (;;) {
