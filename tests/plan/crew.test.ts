@@ -15,22 +15,19 @@ const FEW_CHANGES_MIN = 0.25
 /** Where the crew's habit and the naive order serve bench and sides in the same order. */
 const SAME_ORDER = SHIPPED.filter(({ name }) => !/four-bowl|slicer/.test(name))
 
-const planned = (replans: boolean): Guide => ({ kind: 'plan', options: { ...DEFAULTS, slackMs: 0 }, replans })
+const planned = (replans: boolean): Guide => ({ kind: 'plan', options: DEFAULTS, replans })
 
-test.each(SHIPPED)(
-  '$name takes a planned crew as long as the plan says, when steps take what is stated',
-  (file) => {
-    const course = layOut(file.procedure)
-    const plan = planFor(wholeProblem(course))
-    const finish = plan.kind === 'plan' ? plan.plan.finish / 60_000 : 0
-    for (const replans of [false, true]) {
-      const carriedOut = carryOut(course, planned(replans), STATED)
-      expect(carriedOut).toMatchObject({ missed: 0, isGivenUp: false })
-      // The first way to a lane costs the plan nothing, and a crew that is called there a change.
-      expect(Math.abs(carriedOut.minutes - finish)).toBeLessThanOrEqual(FEW_CHANGES_MIN)
-    }
+test.each(SHIPPED)('$name takes a planned crew as long as the plan says, when steps take what is stated', (file) => {
+  const course = layOut(file.procedure)
+  const plan = planFor(wholeProblem(course))
+  const finish = plan.kind === 'plan' ? plan.plan.finish / 60_000 : 0
+  for (const replans of [false, true]) {
+    const carriedOut = carryOut(course, planned(replans), STATED)
+    expect(carriedOut).toMatchObject({ missed: 0, isGivenUp: false })
+    // The first way to a lane costs the plan nothing, and a crew that is called there a change.
+    expect(Math.abs(carriedOut.minutes - finish)).toBeLessThanOrEqual(FEW_CHANGES_MIN)
   }
-)
+})
 
 test.each(SAME_ORDER)('$name takes crews with habits as long as the naive orders say', ({ procedure }) => {
   const course = layOut(procedure)

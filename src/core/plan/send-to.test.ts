@@ -10,7 +10,7 @@ const course = aCourse(`  - stage: A
         say: Soak it.
         hands: 10 s
         wait: {for: soak, at least: 1 min, source: Label}
-      - {step: look, say: Look at it., hands: 10 s, ask: {question: Is it clean?}}`)
+      - {step: look, say: Look at it., hands: 10 s, ask: {question: Is it clean?, if not: [Rinse it again.]}}`)
 const order = (...steps: readonly string[]): Order =>
   steps.map((name) => {
     const [lane = '', step = ''] = name.split(' ')
