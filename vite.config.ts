@@ -2,6 +2,7 @@ import { readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { brotliCompressSync } from 'node:zlib'
+import type { Rolldown } from 'vite'
 import { defineConfig, type Plugin, type TestProjectInlineConfiguration } from 'vitest/config'
 import { pageFiles } from './vite.page-files.ts'
 
@@ -30,8 +31,13 @@ function compressedCopies(): Plugin {
   }
 }
 
-/** Screens before and beside a run come on their own. */
-const NEEDED_IN_A_RUN = /^(?!.*\/screens\/(choose|gather|damaged|sums)\/)/
+/** All that the first load needs goes into one file, which compresses better than several; the entry stays its own. */
+function firstLoad(id: string, bundle: Rolldown.ChunkingContext): string | null {
+  const entry = inTop('src/main.tsx')
+  const needed = new Set([entry])
+  for (const known of needed) for (const next of bundle.getModuleInfo(known)?.importedIds ?? []) needed.add(next)
+  return id !== entry && needed.has(id) ? 'first' : null
+}
 
 export default defineConfig({
   root: inTop(process.env['VITEST'] ? '.' : 'src'),
@@ -48,8 +54,7 @@ export default defineConfig({
         manifest: 'built-files.json',
         rolldownOptions: {
           input: inTop('src/index.html'),
-          // What the first load shares with parts that come later stays in one file: it compresses better.
-          output: { codeSplitting: { groups: [{ name: 'shared', minShareCount: 2, test: NEEDED_IN_A_RUN }] } }
+          output: { codeSplitting: { groups: [{ name: firstLoad, debugName: 'first load' }] } }
         }
       }
     },
