@@ -1,5 +1,5 @@
 /** What a planner can be asked, and its answer, wherever it is worked out. */
-import { forecast, type Forecast, type Times } from '../core/plan/forecast.ts'
+import { forecaster, type Forecast, type Times } from '../core/plan/forecast.ts'
 import { preview, type Preview } from '../core/plan/preview.ts'
 import type { Problem } from '../core/plan/problem.ts'
 import { learnedTimes, type LearnedTimes, type Pace, type StatedTime } from '../core/plan/times/learned-times.ts'
@@ -38,7 +38,13 @@ export type PlanAnswer =
   | { readonly kind: 'learn'; readonly learned: LearnedTimes }
   | { readonly kind: 'pace'; readonly pace: Pace }
 
-export function answerPlanQuestion(question: PlanQuestion): PlanAnswer {
+/** Answers one question after the other; what it has planned it remembers for the next. */
+export function answersPlanQuestions(): (question: PlanQuestion) => PlanAnswer {
+  const forecast = forecaster()
+  return (question) => answer(question, forecast)
+}
+
+function answer(question: PlanQuestion, forecast: ReturnType<typeof forecaster>): PlanAnswer {
   switch (question.kind) {
     case 'forecast':
       return { kind: 'forecast', forecast: forecast(question.problem, question.inHand, question.times) }

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { aCourse } from '../../tests/helpers/a-procedure.ts'
 import { wholeProblem } from '../core/plan/problem-of-run.ts'
-import { answerPlanQuestion } from './planner-question.ts'
+import { answersPlanQuestions } from './planner-question.ts'
 import { workerPlanner, type PlannerWorker } from './planner-worker.ts'
 import type { NumberedAnswer, NumberedQuestion } from './planner.worker.ts'
 
@@ -18,7 +18,7 @@ class FakeWorker extends EventTarget {
   }
   answer(index = this.asked.length - 1) {
     const { number, question } = this.asked[index] ?? expect.unreachable('nothing was asked')
-    const data: NumberedAnswer = structuredClone({ number, answer: answerPlanQuestion(question) })
+    const data: NumberedAnswer = structuredClone({ number, answer: answersPlanQuestions()(question) })
     this.dispatchEvent(Object.assign(new Event('message'), { data }))
   }
 }
@@ -41,7 +41,7 @@ function world({ forbidden = false } = {}) {
     },
     async (question) => {
       inPage += 1
-      return answerPlanQuestion(question)
+      return answersPlanQuestions()(question)
     }
   )
   return { worker, planner, inPage: () => inPage }

@@ -17,9 +17,11 @@ export function startPlannerWorker(): PlannerWorker {
 
 /** Loaded only where it is needed: the page is small without it. */
 export async function planInPage(question: PlanQuestion): Promise<PlanAnswer> {
-  const { answerPlanQuestion } = await import('./planner-question.ts')
-  return answerPlanQuestion(question)
+  answering ??= import('./planner-question.ts').then(({ answersPlanQuestions }) => answersPlanQuestions())
+  return (await answering)(question)
 }
+
+let answering: Promise<(question: PlanQuestion) => PlanAnswer> | null = null
 
 interface Asked {
   readonly question: PlanQuestion

@@ -1,5 +1,7 @@
 /** Runs as a worker: a search may take longer than a frame. */
-import { answerPlanQuestion, type PlanAnswer, type PlanQuestion } from './planner-question.ts'
+import { answersPlanQuestions, type PlanAnswer, type PlanQuestion } from './planner-question.ts'
+
+const answerPlanQuestion = answersPlanQuestions()
 
 addEventListener('message', ({ data: { number, question } }: MessageEvent<NumberedQuestion>) => {
   postMessage({ number, answer: answerPlanQuestion(question) } satisfies NumberedAnswer)

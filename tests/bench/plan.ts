@@ -1,9 +1,11 @@
 /** Plans of invented problems and in the middle of runs: how long they take, how many are proved best, and how far off the rest may be. */
 import highsLoader from 'highs'
-import { DEFAULTS, planFor, planner, type Planned } from '../../src/core/plan/plan.ts'
+import { forecaster } from '../../src/core/plan/forecast.ts'
+import { DEFAULTS, planFor, type Planned } from '../../src/core/plan/plan.ts'
 import { AS_STATED, problemOf } from '../../src/core/plan/problem-of-run.ts'
 import type { Problem } from '../../src/core/plan/problem.ts'
 import { layOut } from '../../src/core/procedure/course.ts'
+import { FIRST_HANDS, handsOf } from '../../src/core/run/run.ts'
 import { carryOut } from '../plan/crew.ts'
 import { stated } from '../plan/problem-statement.ts'
 import { solvedByHighs } from '../plan/solver-model.ts'
@@ -84,7 +86,7 @@ function again(problem: Problem): readonly Problem[] {
   return order.flatMap((_, served) => (served % EVERY === 0 ? [midway(problem, order, served)] : []))
 }
 
-/** Each run is planned from event to event, as the app does; making the problem from the run counts too. */
+/** Each run is planned from event to event, as the app's worker does; what another beginning would cost counts too. */
 function midwayOfRuns(): readonly Figure[] {
   const plans = SHIPPED.flatMap(({ procedure }) => {
     const course = layOut(procedure)
@@ -93,8 +95,11 @@ function midwayOfRuns(): readonly Figure[] {
       handsMs: (_, { step }) => step.handsSeconds * 1000,
       assumed: AS_STATED
     })
-    const plan = planner()
-    return states.map(({ run, at }) => timed(() => plan(problemOf(course, run, at, AS_STATED))))
+    const forecast = forecaster()
+    return states.map(({ run, at }) => {
+      const { focus } = handsOf(run, FIRST_HANDS)
+      return timed(() => forecast(problemOf(course, run, at, AS_STATED), focus, null).planned)
+    })
   })
   return times(
     're-plan in a shipped run',

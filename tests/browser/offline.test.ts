@@ -97,7 +97,7 @@ async function done(page: Page): Promise<void> {
         await pressNow(page, 'Done')
         return headline(page)
       },
-      { timeout: 15_000 }
+      { timeout: 45_000 }
     )
     .not.toBe(before)
 }
@@ -125,7 +125,7 @@ async function newerIsStored(page: Page): Promise<void> {
     await registration.update()
   })
   await expect
-    .poll(() => page.evaluate(async () => (await navigator.serviceWorker.ready).waiting?.state), { timeout: 15_000 })
+    .poll(() => page.evaluate(async () => (await navigator.serviceWorker.ready).waiting?.state), { timeout: 45_000 })
     .toBe('installed')
 }
 
@@ -174,7 +174,7 @@ describe('without the server', () => {
     expect(left).toBeLessThanOrEqual(600 + addedMs / 1000 + NOTED_EVERY_S + 1)
     await page.keyboard.press('Space')
     await expect
-      .poll(async () => JSON.stringify(await kept()), { timeout: 30_000 })
+      .poll(async () => JSON.stringify(await kept()), { timeout: 60_000 })
       .toContain('"reason":"wait-not-over"')
   })
 
@@ -196,7 +196,7 @@ describe('without the server', () => {
     expect(await page.locator('.reached').textContent()).toContain('The server is away.')
 
     await server.start()
-    await expect.poll(typesOnServer, { timeout: 30_000 }).toContain('run-finished')
+    await expect.poll(typesOnServer, { timeout: 60_000 }).toContain('run-finished')
     expect((await typesOnServer()).filter((type) => type === 'step-done')).toHaveLength(2)
   })
 
@@ -261,7 +261,7 @@ describe('a newer version of the page', () => {
     await page.getByText('A newer version of this page is ready.').waitFor()
     expect(await page.title()).toBe('Sidecall')
     await page.getByRole('button', { name: 'Take it now' }).click()
-    await expect.poll(() => page.title(), { timeout: 15_000 }).toBe('Sidecall, newer')
+    await expect.poll(() => page.title(), { timeout: 45_000 }).toBe('Sidecall, newer')
     await page.locator('.starts-alone').waitFor()
     const kept = () => page.evaluate(() => caches.keys())
     await expect.poll(kept).toHaveLength(1)
@@ -291,7 +291,7 @@ describe('a newer version of the page', () => {
           await pressNow(chooser, 'Take it now')
           return chooser.title()
         },
-        { timeout: 15_000 }
+        { timeout: 45_000 }
       )
       .toBe('Sidecall, newer')
   })

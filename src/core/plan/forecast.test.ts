@@ -3,7 +3,7 @@ import { aCourse } from '../../../tests/helpers/a-procedure.ts'
 import { carriedRun, DONE, type CarriedRun } from '../../../tests/helpers/a-run.ts'
 import type { LaneId } from '../procedure/procedure.ts'
 import { FIRST_HANDS, handsOf } from '../run/run.ts'
-import { forecast } from './forecast.ts'
+import { forecast, forecaster } from './forecast.ts'
 import { readyTimes, reasonFor, lateIn, type Outlook } from './outlook.ts'
 import { NO_INTERRUPTIONS } from './times/interruptions.ts'
 import { AS_STATED, problemOf } from './problem-of-run.ts'
@@ -86,4 +86,16 @@ test('a maximum that cannot be kept any more is named, with how late at best', (
   const run = carriedRun(course).do(DONE).do(DONE).pass(100)
   expect(lateIn(outlookOf(run))).toMatchObject({ step: 'rinse', lateMs: expect.any(Number) })
   expect(lateIn(outlookOf(run))?.lateMs).toBeGreaterThan(4 * MINUTE)
+})
+
+test('what is remembered of earlier plans changes none', () => {
+  const remembering = forecaster()
+  const run = carriedRun(aCourse(UNEVEN))
+  for (let step = 0; step < 40; step += 1) {
+    const problem = problemOf(run.course, run.run(), run.at(), AS_STATED)
+    const { focus } = handsOf(run.run(), FIRST_HANDS)
+    expect(remembering(problem, focus, TIMES)).toEqual(forecast(problem, focus, TIMES))
+    run.pass(45).do(step % 3 === 0 ? { type: 'call-hands' } : DONE)
+  }
+  expect(run.call().kind).toBe('finished')
 })

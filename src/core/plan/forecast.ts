@@ -1,7 +1,7 @@
 /** What a plan says about now: where the hands go, when all is over, and what another choice would cost. */
 import type { LaneId } from '../procedure/procedure.ts'
 import { worstLateness, type Late } from './lateness.ts'
-import { DEFAULTS, planFor, type Plan, type Planned } from './plan.ts'
+import { DEFAULTS, planFor, planner, type Plan, type Planned, type PlanOptions } from './plan.ts'
 import type { Problem } from './problem.ts'
 import { finishTimes, type FinishTimes } from './times/finish-times.ts'
 import type { LearnedTimes, Pace } from './times/learned-times.ts'
@@ -31,9 +31,30 @@ export interface Otherwise {
 /** How much of the plan's own budget one other choice may cost. */
 const SHARE = 0.25
 
+/** Forecasts again and again as a run goes on: stretches that are still as they were are not planned again. */
+export function forecaster(): typeof forecast {
+  const best = planner()
+  const others = new Map<LaneId, typeof best>()
+  return (problem, inHand, times) =>
+    forecast(problem, inHand, times, (given, options, lane) => {
+      if (lane === undefined) return best(given, options)
+      const known = others.get(lane) ?? planner()
+      others.set(lane, known)
+      return known(given, options)
+    })
+}
+
+/** How a plan is made; `lane`: for a beginning elsewhere. */
+type Planning = (problem: Problem, options: PlanOptions, lane?: LaneId) => Planned
+
 /** `inHand`: the lane whose step has been begun, or called; it is left before its end only for the sake of a maximum. */
-export function forecast(problem: Problem, inHand: LaneId | null, times: Times | null): Forecast {
-  const planned = planFor(problem, { ...DEFAULTS, firstOn: inHand })
+export function forecast(
+  problem: Problem,
+  inHand: LaneId | null,
+  times: Times | null,
+  plan: Planning = planFor
+): Forecast {
+  const planned = plan(problem, { ...DEFAULTS, firstOn: inHand })
   if (planned.kind === 'fault') return { planned, otherwise: [], late: null, finish: null }
   const first = planned.plan.order[0]?.lane
   const others =
@@ -41,20 +62,20 @@ export function forecast(problem: Problem, inHand: LaneId | null, times: Times |
       ? []
       : problem.chains
           .filter(({ lane, tasks, readyMs }) => lane !== first && tasks[0]?.block === 0 && readyMs <= 0)
-          .flatMap(({ lane }) => beginningOn(problem, lane))
-  const plan = inHand === null ? firstListed(planned.plan, others, problem) : planned.plan
+          .flatMap(({ lane }) => beginningOn(problem, lane, plan))
+  const chosen = inHand === null ? firstListed(planned.plan, others, problem) : planned.plan
   return {
-    planned: { kind: 'plan', plan },
+    planned: { kind: 'plan', plan: chosen },
     otherwise: [{ lane: first ?? '', plan: planned.plan }, ...others]
-      .filter((other) => other.plan !== plan && other.lane !== plan.order[0]?.lane)
+      .filter((other) => other.plan !== chosen && other.lane !== chosen.order[0]?.lane)
       .map((other) => ({
         lane: other.lane,
-        laterMs: Math.max(0, other.plan.finish - plan.finish),
+        laterMs: Math.max(0, other.plan.finish - chosen.finish),
         // Sent elsewhere all the same: beginning there keeps no limit.
-        misses: plan.limits.kind === 'kept' && other.plan.order[0]?.lane !== other.lane
+        misses: chosen.limits.kind === 'kept' && other.plan.order[0]?.lane !== other.lane
       })),
-    late: plan.limits.kind === 'missed' ? worstLateness(problem, plan) : null,
-    finish: times && finishTimes(problem, plan.order, times, times.pace)
+    late: chosen.limits.kind === 'missed' ? worstLateness(problem, chosen) : null,
+    finish: times && finishTimes(problem, chosen.order, times, times.pace)
   }
 }
 
@@ -63,8 +84,8 @@ interface Beginning {
   readonly plan: Plan
 }
 
-function beginningOn(problem: Problem, lane: LaneId): readonly Beginning[] {
-  const planned = planFor(problem, { ...DEFAULTS, budget: DEFAULTS.budget * SHARE, firstOn: lane })
+function beginningOn(problem: Problem, lane: LaneId, plan: Planning): readonly Beginning[] {
+  const planned = plan(problem, { ...DEFAULTS, budget: DEFAULTS.budget * SHARE, firstOn: lane }, lane)
   return planned.kind === 'plan' ? [{ lane, plan: planned.plan }] : []
 }
 

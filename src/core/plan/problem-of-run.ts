@@ -64,7 +64,7 @@ function chainOf(
   const phase = phaseOf(course, run, lane.id, at)
   const isWrong = phase.kind === 'stopped' || phase.kind === 'late'
   const from = phase.kind === 'late' ? redoFrom(lane, state, phase.waiting.step) : state.position
-  const correction: readonly Task[] = isWrong ? [correctionTask(lane, from, blockOf)] : []
+  const correction: readonly Task[] = isWrong ? [correctionTask(lane, from, blockOf, stillRunning(state, at))] : []
   const rest = placesLeft(lane, state, from).map(({ place, round, waits }, index): Task => {
     const { step } = place
     return {
@@ -103,13 +103,23 @@ function redoFrom(lane: Lane, state: LaneState, waitingStep: string): number {
   return back >= 0 ? back : state.position
 }
 
-function correctionTask(lane: Lane, from: number, blockOf: (place: LaneStep, index: number) => number): Task {
+/** What of the lane's wait would run on behind a correction that begins now, ms. */
+function stillRunning({ waiting }: LaneState, at: number): number {
+  return waiting ? Math.max(0, waiting.due - at - CORRECTION_MS) : 0
+}
+
+function correctionTask(
+  lane: Lane,
+  from: number,
+  blockOf: (place: LaneStep, index: number) => number,
+  minMs: number
+): Task {
   const place = lane.steps[from] ?? lane.steps.at(-1)
   return {
     step: place?.step.id ?? '',
     round: 0,
     handsMs: CORRECTION_MS,
-    minMs: 0,
+    minMs,
     maxMs: null,
     takes: [],
     frees: [],

@@ -47,11 +47,11 @@ export function judgeSum(fields: JudgeFields, shelf: readonly RuleSet[]): Sum<Me
   if (isEmpty || Object.keys(asks).length > 0) return { kind: 'incomplete', asks }
   const label = shelf.find(({ id }) => id === fields.label) ?? null
   const judgement = judge(reading, withFallbacks(fields.rules, shelf), label)
-  const { heading, reasons, notes, source } = explainJudgement(judgement)
+  const { reasons, notes, source } = explainJudgement(judgement)
   return {
     kind: 'answer',
     tone: judgement.verdict,
-    lines: [heading, ...reasons, ...notes, ...(source === null ? [] : [words.from(source)]), words.labelFirst]
+    lines: [...reasons, ...notes, ...(source === null ? [] : [words.from(source)]), words.labelFirst]
   }
 }
 
