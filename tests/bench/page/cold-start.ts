@@ -79,7 +79,7 @@ async function coldStart(browser: Browser, url: string, title: string): Promise<
   await page.waitForFunction(() => sidecallMarks.usable !== null)
   const first = await page.evaluate(() =>
     [...document.querySelectorAll('script[src], link[rel=modulepreload]')].map((element) =>
-      String((element as HTMLScriptElement).src || (element as HTMLLinkElement).href)
+      element instanceof HTMLLinkElement ? element.href : (element as HTMLScriptElement).src
     )
   )
   await gather(page, title)
