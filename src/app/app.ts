@@ -82,12 +82,18 @@ export interface App {
 export async function startApp(ports: Ports): Promise<App> {
   const { log, server, clock, newId } = ports
   const $view = atom<View>({ kind: 'choose', offers: null })
+  // Beside the questions to store and server, so that it costs no time of its own.
+  const loading = import('../core/talk/spoken/speakable-in.ts')
   const $settings = await openSettings(log)
   const device = await deviceId(ports)
   const time = await keepTime(ports, keepCatchUpHere)
+  const { speakableIn } = await loading
   const outbox = openOutbox(ports)
   const manner = (): Manner => ({ language: 'en', units: $settings.get().units, words: wordsEn })
-  const speaker = createSpeaker(ports, () => manner().language)
+  const speaker = createSpeaker(ports, {
+    language: () => manner().language,
+    speakable: (text) => speakableIn(manner().language, text)
+  })
   const $failure = atom<Failure | null>(null)
   const shelf = openProcedureShelf(ports, notKept)
   const $voiceElsewhere = atom(false)

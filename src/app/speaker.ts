@@ -1,7 +1,6 @@
 /** The queue between what should be said and the mouth: most urgent first, ears closed while anything sounds. */
 import { atom, type ReadableAtom } from 'nanostores'
 import { PRIORITIES, type Line, type Priority } from '../core/talk/line.ts'
-import { speakable } from '../core/talk/quantities.ts'
 import type { Ports } from './ports.ts'
 
 /** How long the ears stay closed after the last sound, ms: rooms ring on. */
@@ -15,13 +14,19 @@ export interface Speaker {
   over(sound: () => Promise<void>): Promise<void>
   /** What is being said now; stays on the screen until the next line. */
   readonly $line: ReadableAtom<Line | null>
-  /** Text said within the last moments, for telling an echo from an operator. */
+  /** What was said within the last moments, as written and as spoken, for telling an echo from an operator. */
   lately(): string
+}
+
+export interface SpeakerManner {
+  readonly language: () => string
+  /** Figures and short forms written out, before any voice gets them. */
+  readonly speakable: (text: string) => string
 }
 
 export function createSpeaker(
   { mouth, ears, clock }: Pick<Ports, 'mouth' | 'ears' | 'clock'>,
-  language: () => string
+  { language, speakable }: SpeakerManner
 ): Speaker {
   const $line = atom<Line | null>(null)
   let queue: Line[] = []
@@ -55,10 +60,11 @@ export function createSpeaker(
     speaking = line
     $line.set(line)
     close()
-    await mouth.say(speakable(line.text), language())
+    const spoken = speakable(line.text)
+    await mouth.say(spoken, language())
     recent = [
       ...recent.filter((said) => said.until > clock.steady()),
-      { text: line.text, until: clock.steady() + TAIL_MS + 1000 }
+      { text: `${line.text} ${spoken}`, until: clock.steady() + TAIL_MS + 1000 }
     ]
     speaking = null
     mayOpen()

@@ -1,7 +1,9 @@
 import { expect, test } from 'vitest'
 import { isEcho } from './echo.ts'
+import { speakableEn } from './spoken/english.ts'
 
-const SAID = 'Left. Mixing time begins: 5 minutes. Right. Fill the hopper with 7.6 L.'
+const WRITTEN = 'Left. Mixing time begins: 5 minutes. Right. Fill the hopper with 7.6 L.'
+const SAID = `${WRITTEN} ${speakableEn(WRITTEN)}`
 
 test.each([
   ['fill the hopper', true],

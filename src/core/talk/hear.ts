@@ -2,8 +2,8 @@
 import type { Course, Lane } from '../procedure/course.ts'
 import { BENCH, MACHINE, type ReadingUnit } from '../procedure/procedure.ts'
 import type { Intent, PlainIntent } from './intent.ts'
+import { numberWordsEn } from './number-words.en.ts'
 import { parseNumberEn } from './numbers.en.ts'
-import { speakable } from './quantities.ts'
 import { cores, tokens } from './tokens.ts'
 import type { Vocabulary } from './vocabulary.en.ts'
 
@@ -83,7 +83,7 @@ function lanesNamed(said: string, vocabulary: Vocabulary, { course, language }: 
 /** "Line 1" may come as "line one". */
 function sideNames({ id, name }: Lane, language: string): readonly string[] {
   const written = name[language] ?? id
-  return [joined(tokens(written)), joined(tokens(speakable(written)))]
+  return [joined(tokens(written)), joined(tokens(written.replaceAll(/(?<![\w.])\d+(?![\w.])/g, numberWordsEn)))]
 }
 
 const UNIT_WORDS: readonly (readonly [string, ReadingUnit])[] = [

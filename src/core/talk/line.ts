@@ -1,4 +1,4 @@
-/** One thing to say. Shown exactly as written; the voice gets it through `speakable`. */
+/** One thing to say. Shown exactly as written; the voice gets it through `spoken/speakable`. */
 import type { LaneId } from '../procedure/procedure.ts'
 
 /** Most urgent first. */

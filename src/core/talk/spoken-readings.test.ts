@@ -6,7 +6,7 @@ import { startTalk, type Talk } from '../../../tests/helpers/spoken-script.ts'
 import type { ReadingUnit } from '../procedure/procedure.ts'
 import { hear, type Expecting } from './hear.ts'
 import { numberWordsEn } from './number-words.en.ts'
-import { speakable } from './quantities.ts'
+import { speakableEn } from './spoken/english.ts'
 import { vocabularyEn } from './vocabulary.en.ts'
 import { wordsEn } from './words.en.ts'
 
@@ -50,7 +50,7 @@ describe('whole numbers up to two thousand', () => {
 
   it('come back the same when they are read back', () => {
     for (let n = 0; n <= 2000; n += 1) {
-      const spoken = speakable(wordsEn.readBack(`${n} ppm`)).replace(/\. Is that so\?$/, '')
+      const spoken = speakableEn(wordsEn.readBack(`${n} ppm`)).replace(/\. Is that so\?$/, '')
       expect(heard(spoken), spoken).toEqual([n, '[ppm]'])
     }
   })
