@@ -8,7 +8,6 @@ import {
   readTimeAnswer,
   readTimesAnswer
 } from '../core/record/wire-answers.ts'
-import { readPublishedProcedure } from '../core/record/wire-procedure.ts'
 import type { Answered, ServerFailure, ServerLink } from '../ports/server.ts'
 import { isContentOf } from './content-hash.ts'
 import { inBatches, sendAll } from './send-batches.ts'
@@ -64,7 +63,11 @@ export function serverOverHttp({ base = '', timeoutMs = TIMEOUT_MS }: HttpOption
       ask(
         `/api/procedures/${encodeURIComponent(hash)}`,
         // A version never changes, so the browser's own store may answer; what is not the version asked for is refused.
-        async (body, bytes) => ((await isContentOf(hash, bytes)) ? readPublishedProcedure(body) : null),
+        async (body, bytes) => {
+          // Like that of the rules, what reads it comes with the first answer.
+          const { readPublishedProcedure } = await import('../core/record/wire-procedure.ts')
+          return (await isContentOf(hash, bytes)) ? readPublishedProcedure(body) : null
+        },
         { cache: 'default' }
       ),
     // Few need them, so what reads them is loaded with the first answer.

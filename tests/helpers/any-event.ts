@@ -1,6 +1,6 @@
 /** Random events of every type, for property tests. Ids are few, so that repeats and conflicts happen. */
 import fc from 'fast-check'
-import type { Envelope, RunEvent, RunFact } from '../../src/core/run/event.ts'
+import { MEANINGS, type Envelope, type RunEvent, type RunFact } from '../../src/core/run/event.ts'
 
 type FactOf<Type extends RunFact['type']> = Extract<RunFact, { type: Type }>
 
@@ -47,7 +47,11 @@ const fields: { readonly [Type in RunFact['type']]: fc.Arbitrary<Omit<FactOf<Typ
   'clock-caught-up': fc.record({ since: fc.nat(1_000_000), byMs: ms }),
   'entries-lost': fc.record({ ids: fc.array(name, { maxLength: 3 }), gaps: fc.nat(3) }),
   'run-finished': fc.constant({}),
-  'run-abandoned': fc.record({ reason: words })
+  'run-abandoned': fc.record({ reason: words }),
+  noted: fc.record({ field: fc.constantFrom('remark', 'mix-lot'), value: words }),
+  'part-replaced': fc.record({ part: name, lane: name, pieces: fc.integer({ min: 1, max: 9 }) }),
+  amended: fc.record({ entry: name, was: answer, now: answer, reason: words }),
+  signed: fc.record({ meaning: fc.constantFrom(...MEANINGS), entries: fc.integer({ min: 1, max: 500 }), head: name })
 }
 
 const envelope: fc.Arbitrary<Envelope> = fc.record({

@@ -2,11 +2,11 @@
 import * as v from 'valibot'
 import type { RunEvent } from '../run/event.ts'
 import { readEvent } from './wire.ts'
-import { sideShape, textShape } from './wire-procedure.ts'
 
 const time = v.pipe(v.number(), v.finite(), v.minValue(0))
 const whole = v.pipe(v.number(), v.safeInteger(), v.minValue(0))
 const line = v.nullable(whole)
+const text = v.record(v.string(), v.string())
 
 const timeAnswer = v.object({ trusted: time })
 
@@ -15,10 +15,10 @@ const proceduresAnswer = v.object({
     v.object({
       id: v.string(),
       hash: v.string(),
-      title: textShape,
-      summary: textShape,
-      machine: textShape,
-      sides: v.array(sideShape),
+      title: text,
+      summary: text,
+      machine: text,
+      sides: v.array(v.object({ id: v.string(), name: text })),
       aboutSeconds: v.nullable(time)
     })
   ),

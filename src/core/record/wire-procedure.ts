@@ -78,16 +78,13 @@ const step = v.object({
   )
 })
 
-export const sideShape = v.object({ id, name: text })
-export const textShape = text
-
 const procedure = v.object({
   id,
   title: text,
   summary: text,
   languages: v.array(v.string()),
   machine: text,
-  sides: v.array(sideShape),
+  sides: v.array(v.object({ id, name: text })),
   tools: v.array(v.object({ id, name: text, count })),
   parts: v.array(v.object({ id, name: text, per, count, care: v.picklist(['grease', 'dry', 'clean']) })),
   supplies: v.array(v.object({ id, name: text, amount: text, per })),

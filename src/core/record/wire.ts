@@ -1,6 +1,6 @@
 /** The shape of events as they travel and are stored; checked wherever they come in. */
 import * as v from 'valibot'
-import type { RunEvent } from '../run/event.ts'
+import { MEANINGS, type RunEvent } from '../run/event.ts'
 
 /** What the server takes in one request. */
 export const MOST_EVENTS_AT_ONCE = 500
@@ -107,7 +107,11 @@ const event = v.variant('type', [
     gaps: v.pipe(v.number(), v.safeInteger(), v.minValue(0))
   }),
   v.strictObject({ ...envelope, type: v.literal('run-finished') }),
-  v.strictObject({ ...envelope, type: v.literal('run-abandoned'), reason: words })
+  v.strictObject({ ...envelope, type: v.literal('run-abandoned'), reason: words }),
+  v.strictObject({ ...envelope, type: v.literal('noted'), field: id, value: words }),
+  v.strictObject({ ...envelope, type: v.literal('part-replaced'), part: id, lane: id, pieces: count }),
+  v.strictObject({ ...envelope, type: v.literal('amended'), entry: id, was: answer, now: answer, reason: words }),
+  v.strictObject({ ...envelope, type: v.literal('signed'), meaning: v.picklist(MEANINGS), entries: count, head: id })
 ])
 
 type Same<A, B> = [A] extends [B] ? ([B] extends [A] ? true : never) : never

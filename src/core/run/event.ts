@@ -18,6 +18,10 @@ export interface StepRef {
 
 export type Confirmation = 'everyday' | 'phrase' | 'held'
 
+/** What a signature stands for: 21 CFR 11.50(a)(3) names these four. */
+export const MEANINGS = ['authorship', 'responsibility', 'review', 'approval'] as const
+export type Meaning = (typeof MEANINGS)[number]
+
 export type RefusalReason =
   | 'wait-not-over'
   | 'needs-caution'
@@ -90,6 +94,19 @@ export type RunFact =
   | { readonly type: 'entries-lost'; readonly ids: readonly string[]; readonly gaps: number }
   | { readonly type: 'run-finished' }
   | { readonly type: 'run-abandoned'; readonly reason: string }
+  /** About the record of a run, in the middle of it or long after. `field` is one of core/record/note-fields or a younger one. */
+  | { readonly type: 'noted'; readonly field: string; readonly value: string }
+  | { readonly type: 'part-replaced'; readonly part: string; readonly lane: LaneId; readonly pieces: number }
+  /** What `entry` answered was written down wrong. The run went by what was answered; the record shows both. */
+  | {
+      readonly type: 'amended'
+      readonly entry: string
+      readonly was: Answer
+      readonly now: Answer
+      readonly reason: string
+    }
+  /** Made by the server alone. `entries` of the run were there; `head` is the link of its last one in the chain. */
+  | { readonly type: 'signed'; readonly meaning: Meaning; readonly entries: number; readonly head: string }
 
 export interface Envelope {
   /** UUIDv7 (RFC 9562). */

@@ -104,6 +104,18 @@ export function advance(course: Course, run: Run, all: readonly RunEvent[], fres
     : replay(course, run.id, all)
 }
 
+/** Such entries change nothing of the run, and come long after its end too. */
+function isAboutRecord(event: RunEvent): event is Extract<RunEvent, { type: AboutRecord }> {
+  return ABOUT_RECORD.includes(event.type)
+}
+const ABOUT_RECORD: readonly RunEvent['type'][] = [
+  'noted',
+  'part-replaced',
+  'amended',
+  'signed'
+] satisfies AboutRecord[]
+type AboutRecord = 'noted' | 'part-replaced' | 'amended' | 'signed'
+
 function apply(course: Course, run: Run, event: RunEvent): Run | null {
   if (event.type === 'run-started') {
     if (run.status !== 'not-started') return null
@@ -112,6 +124,7 @@ function apply(course: Course, run: Run, event: RunEvent): Run | null {
     return { ...run, status: 'running', from, startedAt: event.at, crew: [newHands(event.device, event.by)] }
   }
   if (run.status === 'not-started') return null
+  if (isAboutRecord(event)) return run
   if (run.status === 'finished' || run.status === 'abandoned') return event.type === 'refused' ? run : null
   switch (event.type) {
     case 'caution-acknowledged':

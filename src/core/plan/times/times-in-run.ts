@@ -137,6 +137,10 @@ export function timesInRun(course: Course, events: readonly RunEvent[], changeMs
       case 'clock-caught-up':
       case 'run-finished':
       case 'run-abandoned':
+      case 'noted':
+      case 'part-replaced':
+      case 'amended':
+      case 'signed':
     }
     if (event.type !== 'taken-back') run = reduce(course, run, event)
     ready = readyUntil(course, run, ready, at, at)
