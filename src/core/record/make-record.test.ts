@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { aCourse, aProcedure, EVERYTHING } from '../../../tests/helpers/a-procedure.ts'
-import { carriedRun, DONE, UNDERSTOOD } from '../../../tests/helpers/a-run.ts'
+import { carriedRun, DONE } from '../../../tests/helpers/a-run.ts'
 import { shuffled } from '../../../tests/helpers/any-event.ts'
 import { counting, STARTED } from '../../../tests/helpers/stamping.ts'
 import { timedRun } from '../../../tests/plan/times/timed-run.ts'
