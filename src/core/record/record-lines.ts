@@ -32,11 +32,11 @@ export interface Reader {
 
 const UNITS = { '[ppm]': 'ppm', Cel: '°C', '[degF]': '°F', '[pH]': 'pH' } as const
 
-export function textFor(text: Text, language: string): string {
+function textFor(text: Text, language: string): string {
   return text[language] ?? Object.values(text)[0] ?? ''
 }
 
-export function answerWords(answer: Answer, words: RecordWords): string {
+function answerWords(answer: Answer, words: RecordWords): string {
   if (answer.kind === 'yes-no') return words[answer.value]
   return answer.kind === 'reading' ? `${answer.value} ${UNITS[answer.unit]}` : words.pieces(answer.value)
 }

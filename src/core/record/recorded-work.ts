@@ -76,6 +76,6 @@ function ruleOf(course: Course, run: Run, event: Answered, check: NonNullable<St
   return { kind: judged.kind, heldTo: judged.kind === 'open' ? null : judged.decided }
 }
 
-export function stepOf(course: Course, lane: string, step: string): Step | undefined {
+function stepOf(course: Course, lane: string, step: string): Step | undefined {
   return laneOf(course, lane)?.steps.find((place) => place.step.id === step)?.step
 }
