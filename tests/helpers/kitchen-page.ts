@@ -12,6 +12,8 @@ import type { Conductor } from '../../src/app/conductor.ts'
 import type { LivePlan } from '../../src/app/live-plan.ts'
 import type { RunSession } from '../../src/app/run-session.ts'
 import { serverOverHttp } from '../../src/devices/server-http.ts'
+// Loaded beforehand: with time that a test moves, nobody waits for a file.
+import '../../src/core/record/wire-procedure.ts'
 import { aProcedure } from './a-procedure.ts'
 import { fakeAlarm, type FakeAlarm } from './fake-alarm.ts'
 import { fakeClock, promisesRun, type FakeClock } from './fake-clock.ts'

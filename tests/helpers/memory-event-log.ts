@@ -69,7 +69,12 @@ export function memoryStorage(): MemoryStorage {
       const changed = new Set<string>()
       const kept = await write(() => {
         before()
-        for (const event of added) {
+        // What mends a damaged row comes into the outbox behind what is new.
+        const damaged = new Set(added.filter(({ id }) => isDamaged(id)).map(({ id }) => id))
+        for (const event of [
+          ...added.filter(({ id }) => !damaged.has(id)),
+          ...added.filter(({ id }) => damaged.has(id))
+        ]) {
           if (isDamaged(event.id)) keepAside(event.id)
           else if (events.has(event.id)) continue
           events.set(event.id, event)
