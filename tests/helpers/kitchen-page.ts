@@ -12,8 +12,6 @@ import type { Conductor } from '../../src/app/conductor.ts'
 import type { LivePlan } from '../../src/app/live-plan.ts'
 import type { RunSession } from '../../src/app/run-session.ts'
 import { serverOverHttp } from '../../src/devices/server-http.ts'
-// Loaded beforehand: with time that a test moves, nobody waits for a file.
-import '../../src/core/record/wire-procedure.ts'
 import { aProcedure } from './a-procedure.ts'
 import { fakeAlarm, type FakeAlarm } from './fake-alarm.ts'
 import { fakeClock, promisesRun, type FakeClock } from './fake-clock.ts'
@@ -64,6 +62,8 @@ export function shippedProcedure(file: string): string {
 }
 
 export async function kitchen(yamlText: string): Promise<Kitchen> {
+  // Beforehand: with time that a test moves, nobody waits for a file.
+  await import('../../src/core/record/wire-procedure.ts')
   const clock = fakeClock()
   const origin = clock.wall()
   let away = false
