@@ -9,6 +9,7 @@ import { liveRoutes } from './routes/live.ts'
 import { pageRoutes } from './routes/page.ts'
 import { procedureRoutes } from './routes/procedures.ts'
 import { timesRoutes } from './routes/times.ts'
+import { wearRoutes } from './routes/wear.ts'
 import { ruleRoutes } from './routes/rules.ts'
 import { headers, sameOrigin } from './security.ts'
 import type { Records } from './storage/records.ts'
@@ -46,6 +47,7 @@ export function createApp({ records, faults, rules, live, now, pageFolder, log }
   app.route('/api', ruleRoutes(rules))
   app.route('/api', eventRoutes({ records, live, now }))
   app.route('/api', timesRoutes(records))
+  app.route('/api', wearRoutes(records))
   app.route('/api', liveRoutes(live, now))
   app.all('/api/*', notFound)
   if (pageFolder !== null) app.route('/', pageRoutes(pageFolder))

@@ -2,6 +2,7 @@
 import { atom, type ReadableAtom, type WritableAtom } from 'nanostores'
 import type { Course } from '../core/procedure/course.ts'
 import type { RunEvent } from '../core/run/event.ts'
+import { wornParts, type WornPart } from '../core/record/wear.ts'
 import { handsOf } from '../core/run/run.ts'
 import type { CatchUp } from '../core/time/trusted-time.ts'
 import { textIn, type Manner } from '../core/talk/call-words.ts'
@@ -16,6 +17,7 @@ import type { ScreenLockState } from '../ports/screen-lock.ts'
 import { keepCatchUp } from './catch-up.ts'
 import { conduct } from './conductor.ts'
 import { learnTimes } from './known-times.ts'
+import { agesOfParts } from './known-wear.ts'
 import { keepPlan } from './live-plan.ts'
 import { runsHere, type OpenRun, type RunsHere } from './open-runs.ts'
 import { openOutbox, type LinkState } from './outbox.ts'
@@ -64,6 +66,8 @@ export interface App {
   choose(hash: string): Promise<void>
   /** The plan of all of a procedure, for one pair of hands. */
   wholePlan(course: Course): Promise<WholePlan>
+  /** Parts that should be replaced before or in the next run of a procedure. */
+  wornParts(course: Course): Promise<readonly WornPart[]>
   showSums(): Promise<void>
   backToChoice(): Promise<void>
   /** Call from inside a tap: it unlocks sound. */
@@ -291,6 +295,8 @@ export async function startApp(ports: Ports): Promise<App> {
       if (course) $view.set({ kind: 'gather', hash, course })
       else $failure.set({ kind: 'procedure-unavailable' })
     },
+    wornParts: async (course) =>
+      wornParts(course.procedure, await agesOfParts(ports, whoOf(course, '').machine), time.now()),
     wholePlan: async (course) =>
       planWhole(ports.planner, course, await learnTimes(ports, course, whoOf(course, $settings.get().operator))),
     async showSums() {

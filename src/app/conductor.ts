@@ -205,7 +205,8 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
       numbers:
         step?.check?.kind === 'reading' ||
         step?.check?.kind === 'count' ||
-        conversation.asking?.kind === 'which-correction',
+        conversation.asking?.kind === 'which-correction' ||
+        conversation.asking?.kind === 'which-part',
       yesNo: step?.check?.kind === 'yes-no' || call.kind === 'caution' || takesYesNo(conversation.asking)
     }
   }

@@ -47,7 +47,8 @@ const LETTERS: Readonly<Record<string, PlainIntent>> = {
   w: 'why',
   i: 'why-here',
   m: 'more',
-  q: 'quiet'
+  q: 'quiet',
+  x: 'new-part'
 }
 
 const MODIFIERS: ReadonlySet<string> = new Set(['Shift', 'Control', 'Alt', 'AltGraph', 'Meta', 'CapsLock', 'Fn', 'Tab'])
@@ -95,7 +96,8 @@ function asksYesNo({ call, asking }: KeyContext): boolean {
 }
 
 function byNumber(number: number, { asking, call, corrections, lanes }: KeyContext): KeyMeaning {
-  if (asking?.kind === 'which-correction') return intent({ type: 'number', value: number, unit: null })
+  if (asking?.kind === 'which-correction' || asking?.kind === 'which-part')
+    return intent({ type: 'number', value: number, unit: null })
   if (call.kind === 'stopped' || call.kind === 'late') {
     const action = corrections[number - 1]
     return action === undefined ? { kind: 'nothing' } : intent({ type: 'correction', action })

@@ -15,6 +15,7 @@ function link(rules: ServerLink['rules']): ServerLink {
     procedure: never,
     runs: never,
     times: never,
+    wear: never,
     events: never,
     send: never,
     rules

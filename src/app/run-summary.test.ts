@@ -21,6 +21,7 @@ it('sums up a run with a bad reading, its correction, refusals, a hand-over and 
     ],
     corrections: [{ lane: 'bench', action: 'Remix.' }],
     problems: [],
+    newParts: [],
     refused: 2,
     takenBack: 0,
     lost: 0,

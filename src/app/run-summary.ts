@@ -14,6 +14,7 @@ export interface RunSummary {
   }[]
   readonly corrections: readonly { readonly lane: LaneId; readonly action: string }[]
   readonly problems: readonly { readonly lane: LaneId; readonly text: string }[]
+  readonly newParts: readonly { readonly lane: LaneId; readonly part: string }[]
   /** Attempts that were refused, such as done before a wait was over. */
   readonly refused: number
   readonly takenBack: number
@@ -40,6 +41,9 @@ export function summarise(events: readonly RunEvent[]): RunSummary {
     ),
     problems: counting.flatMap((event) =>
       event.type === 'problem-reported' ? [{ lane: event.lane, text: event.text }] : []
+    ),
+    newParts: counting.flatMap((event) =>
+      event.type === 'part-replaced' ? [{ lane: event.lane, part: event.part }] : []
     ),
     refused: events.filter((event) => event.type === 'refused').length,
     takenBack: cancelled.size,

@@ -6,7 +6,8 @@ import {
   readReceipt,
   readRunsAnswer,
   readTimeAnswer,
-  readTimesAnswer
+  readTimesAnswer,
+  readWearAnswer
 } from '../core/record/wire-answers.ts'
 import type { Answered, ServerFailure, ServerLink } from '../ports/server.ts'
 import { isContentOf } from './content-hash.ts'
@@ -80,6 +81,10 @@ export function serverOverHttp({ base = '', timeoutMs = TIMEOUT_MS }: HttpOption
     async times(procedureId) {
       const answered = await ask(`/api/times/${encodeURIComponent(procedureId)}`, readTimesAnswer)
       return answered.kind === 'answered' ? { kind: 'answered', value: answered.value.samples } : answered
+    },
+    async wear(machine) {
+      const answered = await ask(`/api/wear?machine=${encodeURIComponent(machine)}`, readWearAnswer)
+      return answered.kind === 'answered' ? { kind: 'answered', value: answered.value.parts } : answered
     },
     events: (runId, after) => ask(`/api/runs/${encodeURIComponent(runId)}/events?after=${after}`, readEventsAnswer),
     send: (events) =>

@@ -1,6 +1,7 @@
 /** The shop's server as the page sees it. */
 import type { TimeSample } from '../core/plan/times/time-sample.ts'
 import type { Procedure } from '../core/procedure/procedure.ts'
+import type { PartAge } from '../core/record/wear.ts'
 import type { RunEvent } from '../core/run/event.ts'
 import type { RulesOffered } from '../core/sanitizer/shop-rules.ts'
 
@@ -62,6 +63,8 @@ export interface ServerLink {
   runs(): Promise<Answered<readonly RunListing[]>>
   /** How long the hands took for each step of past runs of a procedure, whichever version of it. */
   times(procedureId: string): Promise<Answered<readonly TimeSample[]>>
+  /** How worn the parts of a machine are, by its name. */
+  wear(machine: string): Promise<Answered<readonly PartAge[]>>
   /** Events of a run after a server position (0 for all), with the position to ask from next. */
   events(
     runId: string,

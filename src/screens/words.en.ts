@@ -147,6 +147,7 @@ export const screenWordsEn = {
     operators: 'Carried out by',
     readings: 'Readings and counts',
     corrections: 'Put right',
+    newParts: 'New parts',
     problems: 'Problems',
     refused: 'Attempts refused',
     takenBack: 'Taken back',

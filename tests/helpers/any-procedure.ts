@@ -162,7 +162,7 @@ export const anyProcedure: fc.Arbitrary<Procedure> = fc
         { id: 'pail', name: en('Pail'), count: pails },
         { id: 'brush', name: en('Brush'), count: 1 }
       ],
-      parts: [{ id: 'seal', name: en('Seal'), per: 'side', count: 2, care: 'grease' }],
+      parts: [{ id: 'seal', name: en('Seal'), per: 'side', count: 2, care: 'grease', wear: { days: 90, runs: null } }],
       supplies: [],
       solutions: [],
       stages: [{ title: en('All'), steps: holdingPail(steps, start, length) }]

@@ -118,7 +118,11 @@ export function startTalk(course: Course, manner: Manner = METRIC): Talk {
       course,
       language: manner.language,
       phrase: step?.confirm ? textIn(step.confirm, manner) : null,
-      numbers: step?.check?.kind === 'reading' || step?.check?.kind === 'count' || asking === 'which-correction',
+      numbers:
+        step?.check?.kind === 'reading' ||
+        step?.check?.kind === 'count' ||
+        asking === 'which-correction' ||
+        asking === 'which-part',
       yesNo: step?.check?.kind === 'yes-no' || call.kind === 'caution' || takesYesNo(conversation.asking)
     }
   }

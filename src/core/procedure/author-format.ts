@@ -65,6 +65,8 @@ const wait = v.strictObject({
   )
 })
 
+const wear = v.strictObject({ days: v.optional(whole(1, 3650)), runs: v.optional(whole(1, 10_000)) })
+
 const ask = v.strictObject({
   question: text,
   expect: v.optional(v.picklist(['yes', 'no'])),
@@ -154,7 +156,8 @@ export const authorFormat = v.strictObject({
         care: described(
           v.picklist(['grease', 'dry', 'clean']),
           'grease: thin food-grade film; dry: never grease; clean: neither.'
-        )
+        ),
+        'replace after': v.optional(described(wear, 'When it is worn: so many days or runs, whichever comes first.'))
       })
     )
   ),

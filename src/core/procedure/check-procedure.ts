@@ -18,6 +18,7 @@ export function checkProcedure(procedure: Procedure): Problem[] {
     ...checkLanes(procedure),
     ...checkChemicals(procedure),
     ...checkCounts(procedure),
+    ...wearWithoutLimit(procedure),
     ...checkWords(procedure)
   ]
 }
@@ -36,6 +37,20 @@ function repeatedIds(procedure: Procedure): Problem[] {
     list
       .filter(({ id }, index) => list.findIndex((other) => other.id === id) < index)
       .map(({ id, path }) => ({ path, what: `The id "${id}" is used twice.`, mend: 'Give one of them another id.' }))
+  )
+}
+
+function wearWithoutLimit({ parts }: Procedure): Problem[] {
+  return parts.flatMap(({ id, wear }, index) =>
+    wear && wear.days === null && wear.runs === null
+      ? [
+          {
+            path: ['parts', index, 'replace after'],
+            what: `It is not said after how long "${id}" is worn.`,
+            mend: 'Write days, runs or both.'
+          }
+        ]
+      : []
   )
 }
 

@@ -24,7 +24,11 @@ export function fromAuthored(authored: AuthoredProcedure): Procedure {
     machine: text(authored.machine),
     sides,
     tools: (authored.tools ?? []).map((tool) => ({ id: tool.id, name: text(tool.name), count: tool.count ?? 1 })),
-    parts: (authored.parts ?? []).map((part) => ({ ...part, name: text(part.name) })),
+    parts: (authored.parts ?? []).map(({ 'replace after': after, ...part }) => ({
+      ...part,
+      name: text(part.name),
+      ...(after ? { wear: { days: after.days ?? null, runs: after.runs ?? null } } : {})
+    })),
     supplies: (authored.supplies ?? []).map((supply) => ({
       ...supply,
       name: text(supply.name),

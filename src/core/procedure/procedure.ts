@@ -34,6 +34,14 @@ export interface Part {
   readonly per: 'side' | 'machine'
   readonly count: number
   readonly care: 'grease' | 'dry' | 'clean'
+  /** It wears out: replaced after so many days or runs, whichever comes first. */
+  readonly wear?: Wear
+}
+
+/** At least one of the two is there. */
+export interface Wear {
+  readonly days: number | null
+  readonly runs: number | null
 }
 
 /** Amounts appear in texts as `{7.6 L | 2 gal}`: metric first, US second. */

@@ -55,6 +55,10 @@ const timesAnswer = v.object({
   )
 })
 
+const wearAnswer = v.object({
+  parts: v.array(v.object({ part: v.string(), lane: v.string(), since: time, isKnown: v.boolean(), runs: whole }))
+})
+
 const receipt = v.object({
   stored: v.array(v.string()),
   rejected: v.array(v.object({ id: v.string(), why: v.string() }))
@@ -73,6 +77,7 @@ export const readTimeAnswer = reader(timeAnswer)
 export const readProceduresAnswer = reader(proceduresAnswer)
 export const readRunsAnswer = reader(runsAnswer)
 export const readTimesAnswer = reader(timesAnswer)
+export const readWearAnswer = reader(wearAnswer)
 /** What became of each event sent. */
 export const readReceipt = reader(receipt)
 /** RFC 9457 problem details. */

@@ -86,7 +86,16 @@ const procedure = v.object({
   machine: text,
   sides: v.array(v.object({ id, name: text })),
   tools: v.array(v.object({ id, name: text, count })),
-  parts: v.array(v.object({ id, name: text, per, count, care: v.picklist(['grease', 'dry', 'clean']) })),
+  parts: v.array(
+    v.object({
+      id,
+      name: text,
+      per,
+      count,
+      care: v.picklist(['grease', 'dry', 'clean']),
+      wear: v.exactOptional(v.object({ days: v.nullable(v.number()), runs: v.nullable(v.number()) }))
+    })
+  ),
   supplies: v.array(v.object({ id, name: text, amount: text, per })),
   solutions: v.array(
     v.object({

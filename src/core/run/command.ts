@@ -22,6 +22,7 @@ export type Command =
   | { readonly type: 'leave'; readonly hands: string }
   | { readonly type: 'hand-over'; readonly to: string }
   | { readonly type: 'report-problem'; readonly lane: LaneId; readonly text: string }
+  | { readonly type: 'replace-part'; readonly lane: LaneId; readonly part: string }
   /** `action` says what was done about it. */
   | { readonly type: 'correct'; readonly lane: LaneId; readonly action: string }
   | { readonly type: 'abandon'; readonly reason: string }

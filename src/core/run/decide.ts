@@ -3,6 +3,7 @@ import { laneOf, type Course, type LaneStep } from '../procedure/course.ts'
 import type { LaneId } from '../procedure/procedure.ts'
 import { sendTo, type Order } from '../plan/send-to.ts'
 import { takenBy, whereNext } from '../plan/where-next.ts'
+import { wearPlaces } from '../procedure/wear-places.ts'
 import { batchUpTo } from './batch.ts'
 import type { Command } from './command.ts'
 import type { Answer, Confirmation, RefusalReason, RunEvent, RunFact, StepRef } from './event.ts'
@@ -105,6 +106,10 @@ function factsFor(course: Course, run: Run, command: Command, at: number, device
     case 'report-problem':
       if (!laneOf(course, command.lane)) return refuse('unknown-lane', command.lane)
       return run.lanes[command.lane]?.stop ? [] : [{ type: 'problem-reported', lane: command.lane, text: command.text }]
+    case 'replace-part':
+      return wearPlaces(course.procedure).some(({ part, lane }) => part.id === command.part && lane === command.lane)
+        ? [{ type: 'part-replaced', lane: command.lane, part: command.part }]
+        : refuse('not-asked', command.lane)
     case 'correct':
       return correct(course, run, command.lane, command.action, at)
     case 'take-back':

@@ -71,6 +71,8 @@ export type RunFact =
   | { readonly type: 'handed-over'; readonly to: string }
   | { readonly type: 'problem-reported'; readonly lane: LaneId; readonly text: string }
   | { readonly type: 'corrected'; readonly lane: LaneId; readonly action: string; readonly redo: string | null }
+  /** A worn part was replaced by a new one; `lane` is the side it belongs to, or the whole machine. */
+  | { readonly type: 'part-replaced'; readonly lane: LaneId; readonly part: string }
   /** The operator asked for this lane. */
   | { readonly type: 'lane-chosen'; readonly lane: LaneId }
   /** The voice sent the hands here. They stay until the lane waits, whatever else comes free meanwhile. */

@@ -147,6 +147,8 @@ function apply(course: Course, run: Run, event: RunEvent): Run | null {
       const stop = { kind: 'problem', at: event.at, eventId: event.id, text: event.text } as const
       return { ...run, lanes: laneChanged(run, event.lane, { ...lane, stop }), progress: [...run.progress, event] }
     }
+    case 'part-replaced':
+      return { ...run, progress: [...run.progress, event] }
     case 'corrected':
       return corrected(course, run, event)
     case 'lane-chosen':

@@ -59,6 +59,7 @@ function commandFor(move: Move, course: Course, run: Run, at: number): Command {
     { type: 'pause' },
     { type: 'resume' },
     { type: 'hand-over', to: 'Ben' },
+    { type: 'replace-part', lane, part: 'seal' },
     { type: 'choose-lane', lane: 'nowhere' }
   ]
   return anything[move.command % anything.length] ?? { type: 'done' }

@@ -6,7 +6,7 @@ import type { Decision } from '../run/decide.ts'
 import type { RunEvent, StepRef } from '../run/event.ts'
 import { judgeReading } from '../run/judge-answer.ts'
 import { handsOf, type Run } from '../run/run.ts'
-import { callWords, laneName, progressNamed, stepNamed, textIn, type Told } from './call-words.ts'
+import { callWords, laneName, partName, progressNamed, stepNamed, textIn, type Told } from './call-words.ts'
 import { PRIORITIES, type Line } from './line.ts'
 
 /** Two calls with one key are the same call: nothing new has to be said. */
@@ -103,6 +103,12 @@ function resultLines(before: Run, event: RunEvent, told: Told): readonly Line[] 
     case 'left': {
       const name = before.crew.find(({ device }) => device === event.hands)?.name ?? ''
       return [{ priority: 'answer', text: words.left(name), lane: null }]
+    }
+    case 'part-replaced': {
+      const part = partName(course.procedure, event.part, manner)
+      return [
+        { priority: 'answer', text: words.partReplaced(laneName(course, event.lane, manner), part), lane: event.lane }
+      ]
     }
     case 'problem-reported':
       return [{ priority: 'answer', text: words.problemNoted(laneName(course, event.lane, manner)), lane: event.lane }]

@@ -1,6 +1,7 @@
 /** A call in words: what stands large on the screen, what stands small, and what the voice says. */
 import { laneOf, type Course, type LaneStep } from '../procedure/course.ts'
-import type { LaneId, ReadingUnit, Step, Text } from '../procedure/procedure.ts'
+import type { LaneId, Procedure, ReadingUnit, Step, Text } from '../procedure/procedure.ts'
+import type { WearPlace } from '../procedure/wear-places.ts'
 import type { Call } from '../run/call.ts'
 import type { Outlook } from '../plan/outlook.ts'
 import { expectedCount, judgeReading, partsExpected } from '../run/judge-answer.ts'
@@ -44,6 +45,13 @@ export function laneName(course: Course, lane: LaneId, manner: Manner): string {
   return found ? textIn(found.name, manner) : lane
 }
 
+/** "Left: draw valve seal", for each, and all of them together; chosen by their place in the list. */
+export function partOptions(places: readonly WearPlace[], { course, manner }: Told): readonly string[] {
+  const { words } = manner
+  const each = places.map(({ lane, part }) => words.partAt(laneName(course, lane, manner), textIn(part.name, manner)))
+  return places.length > 1 ? [...each, words.allOfThem] : each
+}
+
 export function stepNamed(course: Course, lane: LaneId, step: string): Step | null {
   return laneOf(course, lane)?.steps.find((place) => place.step.id === step)?.step ?? null
 }
@@ -62,8 +70,16 @@ export function progressNamed(
       ? event.action
       : event.type === 'problem-reported'
         ? event.text
-        : ''
+        : event.type === 'part-replaced'
+          ? words.replacedPart(partName(course.procedure, event.part, manner))
+          : ''
   return { lane: event.lane, name: laneName(course, event.lane, manner), what: what || words.thatStep }
+}
+
+/** The id itself where the procedure has no such part. */
+export function partName({ parts }: Pick<Procedure, 'parts'>, id: string, manner: Manner): string {
+  const part = parts.find((known) => known.id === id)
+  return part ? textIn(part.name, manner) : id
 }
 
 export function unitName(unit: ReadingUnit): string {

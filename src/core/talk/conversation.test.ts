@@ -519,3 +519,39 @@ it('says amounts in the units of the shop', () => {
   expectScript(course, 'Sidecall: Left. Pour in 7.6 L.')
   expectScript(course, 'Sidecall: Left. Pour in 2 gal.', { manner: { ...METRIC, units: 'us' } })
 })
+
+const WEARING = aCourse(
+  '  - {stage: A, steps: [{step: wipe, on: left, say: Wipe it., hands: 10 s}, {step: dry, on: left, say: Dry it., hands: 10 s}]}',
+  `parts:
+  - {id: seal, name: Seal, per: side, count: 1, care: grease, replace after: {days: 90}}`
+)
+
+test('a new part is named by its number, and can be taken back', () => {
+  expectScript(
+    WEARING,
+    `
+    Sidecall: Left. Wipe it.
+    Operator: part replaced
+    Sidecall: Which one did you put in new? 1. Left: Seal. 2. Right: Seal. 3. All of these. Tell me the number.
+    Operator: seven
+    Sidecall: Which one did you put in new? 1. Left: Seal. 2. Right: Seal. 3. All of these. Tell me the number.
+    Operator: two
+    Sidecall: Right. Noted as replaced: Seal.
+    Sidecall: Left. Wipe it.
+    Operator: go back
+    Sidecall: Right. Cancel this: Replaced: Seal?
+    Operator: yes
+    Sidecall: Canceled. Right: Replaced: Seal.
+    Sidecall: Left. Wipe it.`
+  )
+})
+
+test('where nothing wears, nothing is asked', () => {
+  expectScript(
+    aCourse('  - {stage: A, steps: [{step: wipe, on: left, say: Wipe it., hands: 10 s}]}'),
+    `
+    Sidecall: Left. Wipe it.
+    Operator: part replaced
+    Sidecall: Nothing here is counted as wearing out.`
+  )
+})

@@ -1,5 +1,6 @@
 /** What to do about an operator's intent: a command for the run, words for the operator, or a question first. */
 import type { LaneId } from '../procedure/procedure.ts'
+import { wearPlaces, type WearPlace } from '../procedure/wear-places.ts'
 import { callAt, namesLaneInHand, type Call } from '../run/call.ts'
 import type { Command } from '../run/command.ts'
 import type { Answer } from '../run/event.ts'
@@ -10,6 +11,7 @@ import {
   callWords,
   correctionsFor,
   laneName,
+  partOptions,
   progressNamed,
   textIn,
   unitName,
@@ -27,6 +29,7 @@ export type Asking =
   /** The first step after coming back to a lane: mistakes gather there (Altmann, Trafton, Hambrick 2014). */
   | { readonly kind: 'is-done' }
   | { readonly kind: 'which'; readonly between: readonly Intent[] }
+  | { readonly kind: 'which-part'; readonly places: readonly WearPlace[] }
   | { readonly kind: 'which-correction'; readonly lane: LaneId; readonly actions: readonly string[] }
 
 /** Questions that take yes or no. */
@@ -123,6 +126,16 @@ function answerQuestion(asking: Asking, intent: Intent, told: Told): Response | 
       if (action === undefined) return ask(asking, words.whichCorrection(asking.actions))
       return command({ type: 'correct', lane: asking.lane, action })
     }
+    case 'which-part': {
+      if (intent.type !== 'number') return null
+      const named =
+        intent.value === asking.places.length + 1 ? asking.places : asking.places.slice(intent.value - 1, intent.value)
+      if (intent.value < 1 || named.length === 0) return ask(asking, words.whichPart(partOptions(asking.places, told)))
+      return {
+        ...reply([]),
+        commands: named.map(({ lane, part }) => ({ type: 'replace-part', lane, part: part.id }) as const)
+      }
+    }
     case 'which':
       // What was said last is the question itself.
       if (intent.type === 'repeat' && asking.between.some(({ type }) => type === 'repeat')) {
@@ -174,6 +187,8 @@ function plainly(intent: Exclude<Intent, { type: 'repeat' }>, call: Call, told: 
       return command({ type: 'report-problem', lane: intent.lane, text: intent.text })
     case 'problem':
       return problem(call, told)
+    case 'new-part':
+      return newPart(call, told)
     case 'quiet':
       return { ...reply([]), hush: true }
     case 'how-long':
@@ -240,6 +255,17 @@ function problem(call: Call, told: Told): Response {
   if (lane === null) return reply([answer(words.refusal('not-asked', '', NO_DETAIL))])
   if (call.kind === 'stopped') return reply(callWords(told, call, false).lines)
   return command({ type: 'report-problem', lane, text: words.reportedByVoice })
+}
+
+/** Parts of the lane in hand come first. */
+function newPart(call: Call, told: Told): Response {
+  const { words } = told.manner
+  const here = laneInHand(call, told)
+  const places = wearPlaces(told.course.procedure).toSorted(
+    (one, other) => Number(other.lane === here) - Number(one.lane === here)
+  )
+  if (places.length === 0) return reply([answer(words.noWearParts)])
+  return ask({ kind: 'which-part', places }, words.whichPart(partOptions(places, told)))
 }
 
 function number(intent: Extract<Intent, { type: 'number' }>, call: Call, told: Told): Response {

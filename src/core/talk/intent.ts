@@ -20,7 +20,8 @@ export const PLAIN_INTENTS = [
   'no',
   'quiet',
   'problem',
-  'corrected'
+  'corrected',
+  'new-part'
 ] as const
 export type PlainIntent = (typeof PLAIN_INTENTS)[number]
 

@@ -43,6 +43,7 @@ export const vocabularyEn: Vocabulary = {
     no: ['no', 'no it is not', 'nope', 'not yet', "that's wrong"],
     quiet: ['be quiet', 'quiet', 'hush'],
     problem: ['a problem', 'problem', 'we have a problem', 'something is wrong'],
+    'new-part': ['part replaced', 'i replaced a part', 'i put a new one in'],
     corrected: ['put right', 'it is fixed', "it's fixed", 'fixed', 'corrected']
   },
   ambiguous: {

@@ -92,7 +92,7 @@ describe('no prompt has a command in it', () => {
     if (name === 'duration') return [60_000]
     if (name === 'wait') return ['contact']
     if (name === 'signal') return ['danger']
-    if (name === 'correctionHint' || name === 'whichCorrection') return [['Xax.', 'Xux.']]
+    if (name === 'correctionHint' || name === 'whichCorrection' || name === 'whichPart') return [['Xax.', 'Xux.']]
     if (name === 'limits') return [1, 2, 'ppm']
     return ['Xax', 'Xux', 'Xex', 'Xox']
   }

@@ -43,8 +43,12 @@ const SAY: Readonly<Record<PlainIntent, string>> = {
   no: 'no',
   quiet: 'quiet',
   problem: 'a problem',
-  corrected: 'put right'
+  corrected: 'put right',
+  'new-part': 'part replaced'
 }
+
+/** Nobody keeps a longer list in mind: common practice, no source. */
+const MOST_READ_OUT = 4
 
 export const wordsEn = {
   /** BCP 47; for times of day. */
@@ -164,6 +168,16 @@ export const wordsEn = {
   whyNotHere: 'The plan has just changed. Ask for what comes now.',
   cannotKeep: (lane: string, late: string) =>
     `One time limit cannot be kept: ${lane} will be about ${late} late. Check it before you work on it.`,
+
+  partAt: (lane: string, part: string) => `${lane}: ${part}`,
+  replacedPart: (part: string) => `Replaced: ${trimEnd(part)}`,
+  whichPart: (places: readonly string[]) =>
+    places.length > MOST_READ_OUT
+      ? 'Which one did you put in new? Tell me its number on the screen.'
+      : `Which one did you put in new? ${places.map((place, index) => `${index + 1}. ${sentence(place)}`).join(' ')} Tell me the number.`,
+  allOfThem: 'All of these',
+  noWearParts: 'Nothing here is counted as wearing out.',
+  partReplaced: (lane: string, part: string) => `${lane}. Noted as replaced: ${sentence(part)}`,
 
   noReason: 'The reason is not written down.',
   noDetail: 'There is nothing further to tell.',

@@ -10,6 +10,14 @@ export const gatherWordsEn = {
   solutions: 'Solutions',
   parts: 'Parts',
   tools: 'Shared tools',
+  wornTitle: 'Worn parts',
+  wornNow: (place: string) => `${place}: replace it in this run.`,
+  wornSoon: (place: string) => `${place}: soon worn. Have a new one ready.`,
+  wornAge: (days: number, runs: number, isKnown: boolean) =>
+    isKnown
+      ? `New ${count(days, 'day', 'days')} ago, ${count(runs, 'run', 'runs')} since.`
+      : `${count(runs, 'run', 'runs')} in ${count(days, 'day', 'days')} on record; older than that.`,
+  wornSay: 'When the new one is in, tell Sidecall "part replaced", or touch Part replaced among the other things.',
   none: 'None listed.',
   perSide: 'for each side',
   care: (care: Part['care']) => CARE[care],

@@ -2,7 +2,7 @@ import { useStore } from '../use-store.ts'
 import type { ComponentChildren } from 'preact'
 import { NEXT_KEYS } from '../../app/keys.ts'
 import type { Call } from '../../core/run/call.ts'
-import { correctionsFor, laneName, textIn } from '../../core/talk/call-words.ts'
+import { correctionsFor, laneName, partOptions, textIn } from '../../core/talk/call-words.ts'
 import type { Asking } from '../../core/talk/conversation.ts'
 import type { Intent, PlainIntent } from '../../core/talk/intent.ts'
 import { Hold } from '../parts/hold.tsx'
@@ -80,7 +80,8 @@ function CallActions({ call }: { readonly call: Call }) {
 }
 
 function AskingActions({ asking }: { readonly asking: Asking }) {
-  const { course, manner } = useTold()
+  const told = useTold()
+  const { course, manner } = told
   const intend = useTouch()
   switch (asking.kind) {
     case 'is-that-so':
@@ -98,6 +99,16 @@ function AskingActions({ asking }: { readonly asking: Asking }) {
             </Main>
           ))}
         </>
+      )
+    case 'which-part':
+      return (
+        <CorrectionList>
+          {partOptions(asking.places, told).map((option, index) => (
+            <Press key={option} size="work" onPress={() => intend({ type: 'number', value: index + 1, unit: null })}>
+              {`${index + 1}. ${option}`}
+            </Press>
+          ))}
+        </CorrectionList>
       )
     case 'which-correction':
       return (

@@ -2,7 +2,7 @@ import { useStore } from '../use-store.ts'
 import type { ComponentChildren } from 'preact'
 import type { LinkState } from '../../app/outbox.ts'
 import { summarise, type RunSummary } from '../../app/run-summary.ts'
-import { answerText, laneName, stepNamed, textIn } from '../../core/talk/call-words.ts'
+import { answerText, laneName, partName, stepNamed, textIn } from '../../core/talk/call-words.ts'
 import { Press } from '../parts/press.tsx'
 import { Symbol } from '../parts/symbol.tsx'
 import { useRun, useSurroundings, useWords } from '../surroundings.ts'
@@ -44,6 +44,16 @@ export function Finished({ ended }: { readonly ended: boolean }) {
         <Figure name={finished.corrections}>
           <Told items={summary.corrections.map(({ lane, action }) => ({ lane, text: action }))} />
         </Figure>
+        {summary.newParts.length > 0 && (
+          <Figure name={finished.newParts}>
+            <Told
+              items={summary.newParts.map(({ lane, part }) => ({
+                lane,
+                text: partName(course.procedure, part, manner)
+              }))}
+            />
+          </Figure>
+        )}
         <Figure name={finished.problems}>
           <Told items={summary.problems} />
         </Figure>

@@ -13,7 +13,8 @@ type Way = { readonly text: string } & (
 
 /** Everything that can be said or done besides answering the call. */
 export function Ways({ call }: { readonly call: Call }) {
-  const { conductor, panels } = useRun()
+  const { conductor, panels, course } = useRun()
+  const wears = course.procedure.parts.some(({ wear }) => wear !== undefined)
   const { close } = useWords()
   const { ways: words } = usePanelWords()
   const ways: readonly Way[] = [
@@ -24,6 +25,7 @@ export function Ways({ call }: { readonly call: Call }) {
     { text: words.quiet, intent: 'quiet' },
     { text: words.takeBack, intent: 'take-back' },
     call.kind === 'paused' ? { text: words.resume, intent: 'resume' } : { text: words.pause, intent: 'pause' },
+    ...(wears ? [{ text: words.newPart, intent: 'new-part' } as const] : []),
     { text: words.problem, panel: 'problem' },
     { text: words.words, panel: 'words' },
     { text: words.crew, panel: 'crew' },

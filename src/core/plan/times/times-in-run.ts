@@ -108,6 +108,7 @@ export function timesInRun(course: Course, events: readonly RunEvent[], changeMs
         if (inHand !== null) broken.add(inHand)
         break
       }
+      case 'part-replaced':
       case 'handed-over':
         if (inHand !== null) broken.add(inHand)
         break
