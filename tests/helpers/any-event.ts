@@ -38,7 +38,6 @@ const fields: { readonly [Type in RunFact['type']]: fc.Arbitrary<Omit<FactOf<Typ
   'handed-over': fc.record({ to: words }),
   'problem-reported': fc.record({ lane: name, text: words }),
   corrected: fc.record({ lane: name, action: words, redo: fc.option(name) }),
-  'part-replaced': fc.record({ lane: name, part: name }),
   'lane-chosen': fc.record({ lane: name }),
   'lane-called': fc.record({ lane: name }),
   'rest-called': fc.record({ lane: name, until: fc.nat(1_000_000) }),

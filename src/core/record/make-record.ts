@@ -43,7 +43,7 @@ export function makeRecord(course: Course, events: readonly RunEvent[]): RunReco
     crew,
     problems: recordedProblems(visits),
     notes: recordedNotes(ordered),
-    replaced: recordedParts(course, ordered),
+    replaced: recordedParts(course, visits),
     clocks: deviceClocks(ordered),
     clockNotes: clockNotes(ordered),
     lost: ordered.flatMap((event) =>

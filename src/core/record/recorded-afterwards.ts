@@ -3,6 +3,7 @@ import type { Course } from '../procedure/course.ts'
 import type { RunEvent } from '../run/event.ts'
 import { REMARK } from './note-fields.ts'
 import { partNamed } from './recorded-trouble.ts'
+import type { Visited } from './walk.ts'
 import { entryOf, type NoteRow, type ReplacedRow, type RunRecord, type SignatureRow } from './run-record.ts'
 
 export function recordedNotes(events: readonly RunEvent[]): readonly NoteRow[] {
@@ -16,9 +17,9 @@ export function recordedNotes(events: readonly RunEvent[]): readonly NoteRow[] {
   })
 }
 
-export function recordedParts(course: Course, events: readonly RunEvent[]): readonly ReplacedRow[] {
-  return events.flatMap((event): readonly ReplacedRow[] => {
-    if (event.type !== 'part-replaced') return []
+export function recordedParts(course: Course, visits: readonly Visited[]): readonly ReplacedRow[] {
+  return visits.flatMap(({ event, counts }): readonly ReplacedRow[] => {
+    if (event.type !== 'part-replaced' || counts !== 'yes') return []
     const { part, lane, pieces } = event
     return [{ ...entryOf(event), part, name: partNamed(course, part), lane, pieces }]
   })

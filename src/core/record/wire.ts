@@ -88,7 +88,6 @@ const event = v.variant('type', [
   v.strictObject({ ...envelope, type: v.literal('handed-over'), to: words }),
   v.strictObject({ ...envelope, type: v.literal('problem-reported'), lane: id, text: words }),
   v.strictObject({ ...envelope, type: v.literal('corrected'), lane: id, action: words, redo: v.nullable(id) }),
-  v.strictObject({ ...envelope, type: v.literal('part-replaced'), lane: id, part: id }),
   v.strictObject({ ...envelope, type: v.literal('lane-chosen'), lane: id }),
   v.strictObject({ ...envelope, type: v.literal('lane-called'), lane: id }),
   v.strictObject({ ...envelope, type: v.literal('rest-called'), lane: id, until: time }),

@@ -107,9 +107,7 @@ function factsFor(course: Course, run: Run, command: Command, at: number, device
       if (!laneOf(course, command.lane)) return refuse('unknown-lane', command.lane)
       return run.lanes[command.lane]?.stop ? [] : [{ type: 'problem-reported', lane: command.lane, text: command.text }]
     case 'replace-part':
-      return wearPlaces(course.procedure).some(({ part, lane }) => part.id === command.part && lane === command.lane)
-        ? [{ type: 'part-replaced', lane: command.lane, part: command.part }]
-        : refuse('not-asked', command.lane)
+      return replacePart(course, command.lane, command.part)
     case 'correct':
       return correct(course, run, command.lane, command.action, at)
     case 'take-back':
@@ -126,6 +124,12 @@ function factsFor(course: Course, run: Run, command: Command, at: number, device
     case 'answer':
       return run.status === 'paused' ? refuse('paused') : onCalledStep(course, run, command, at, device)
   }
+}
+
+function replacePart(course: Course, lane: LaneId, id: string): Outcome {
+  const place = wearPlaces(course.procedure).find(({ part, lane: at }) => part.id === id && at === lane)
+  if (!place) return refuse('not-asked', lane)
+  return [{ type: 'part-replaced', lane, part: id, pieces: place.part.count }]
 }
 
 function chooseLane(course: Course, run: Run, lane: LaneId, at: number, device: string): Outcome {

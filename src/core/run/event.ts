@@ -71,8 +71,6 @@ export type RunFact =
   | { readonly type: 'handed-over'; readonly to: string }
   | { readonly type: 'problem-reported'; readonly lane: LaneId; readonly text: string }
   | { readonly type: 'corrected'; readonly lane: LaneId; readonly action: string; readonly redo: string | null }
-  /** A worn part was replaced by a new one; `lane` is the side it belongs to, or the whole machine. */
-  | { readonly type: 'part-replaced'; readonly lane: LaneId; readonly part: string }
   /** The operator asked for this lane. */
   | { readonly type: 'lane-chosen'; readonly lane: LaneId }
   /** The voice sent the hands here. They stay until the lane waits, whatever else comes free meanwhile. */
@@ -98,6 +96,7 @@ export type RunFact =
   | { readonly type: 'run-abandoned'; readonly reason: string }
   /** About the record of a run, in the middle of it or long after. `field` is one of core/record/note-fields or a younger one. */
   | { readonly type: 'noted'; readonly field: string; readonly value: string }
+  /** New ones were put in; `lane` is the side they belong to, or the whole machine. While the run goes on it can be taken back. */
   | { readonly type: 'part-replaced'; readonly part: string; readonly lane: LaneId; readonly pieces: number }
   /** What `entry` answered was written down wrong. The run went by what was answered; the record shows both. */
   | {

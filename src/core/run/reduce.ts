@@ -124,6 +124,8 @@ function apply(course: Course, run: Run, event: RunEvent): Run | null {
     return { ...run, status: 'running', from, startedAt: event.at, crew: [newHands(event.device, event.by)] }
   }
   if (run.status === 'not-started') return null
+  const isGoing = run.status === 'running' || run.status === 'paused'
+  if (event.type === 'part-replaced' && isGoing) return { ...run, progress: [...run.progress, event] }
   if (isAboutRecord(event)) return run
   if (run.status === 'finished' || run.status === 'abandoned') return event.type === 'refused' ? run : null
   switch (event.type) {
@@ -147,8 +149,6 @@ function apply(course: Course, run: Run, event: RunEvent): Run | null {
       const stop = { kind: 'problem', at: event.at, eventId: event.id, text: event.text } as const
       return { ...run, lanes: laneChanged(run, event.lane, { ...lane, stop }), progress: [...run.progress, event] }
     }
-    case 'part-replaced':
-      return { ...run, progress: [...run.progress, event] }
     case 'corrected':
       return corrected(course, run, event)
     case 'lane-chosen':

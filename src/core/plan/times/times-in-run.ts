@@ -139,7 +139,6 @@ export function timesInRun(course: Course, events: readonly RunEvent[], changeMs
       case 'run-finished':
       case 'run-abandoned':
       case 'noted':
-      case 'part-replaced':
       case 'amended':
       case 'signed':
     }
