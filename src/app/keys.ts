@@ -11,6 +11,8 @@ export type KeyMeaning =
   | { readonly kind: 'intent'; readonly intent: Intent }
   /** Goes into the number that is being entered. */
   | { readonly kind: 'number-key'; readonly key: NumberKey }
+  /** The other scale of a temperature. */
+  | { readonly kind: 'number-scale' }
   | { readonly kind: 'record-number' }
   | { readonly kind: 'show-keys' }
   | { readonly kind: 'close' }
@@ -65,9 +67,18 @@ export function meaningOf(press: KeyPress, context: KeyContext): KeyMeaning | nu
   return (context.numbers ? inNumber(press, context) : null) ?? plainly(press, context)
 }
 
-function inNumber(press: KeyPress, { typed }: KeyContext): KeyMeaning | null {
+const SCALE_KEY = 'u'
+
+function asksTemperature({ call }: KeyContext): boolean {
+  const check = call.kind === 'step' ? call.place.step.check : null
+  return check?.kind === 'reading' && check.reading === 'temperature'
+}
+
+function inNumber(press: KeyPress, context: KeyContext): KeyMeaning | null {
+  const { typed } = context
   if (isNumberKey(press.key)) return { kind: 'number-key', key: press.key }
   if (press.key === ',') return { kind: 'number-key', key: '.' }
+  if (press.key.toLowerCase() === SCALE_KEY && asksTemperature(context)) return { kind: 'number-scale' }
   if (!typed) return null
   if (press.code === 'Backspace') return { kind: 'number-key', key: 'erase' }
   return press.code === 'Enter' || press.code === 'NumpadEnter' ? { kind: 'record-number' } : null

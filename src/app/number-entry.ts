@@ -1,5 +1,6 @@
 /** The number that is being typed for a reading or a count. */
-import type { Check } from '../core/procedure/procedure.ts'
+import type { Check, ReadingUnit } from '../core/procedure/procedure.ts'
+import { otherScale } from '../core/run/bound-in.ts'
 import type { Answer } from '../core/run/event.ts'
 
 const NUMBER_KEYS = ['0', '1', '2', '3', '4', '5', '6', '7', '8', '9', '.', '-', 'erase'] as const
@@ -19,6 +20,11 @@ export function keysFor(check: NumberCheck): { readonly point: boolean; readonly
   return { point: check.kind === 'reading', minus: check.kind === 'reading' && check.reading === 'temperature' }
 }
 
+/** Between the scales of a temperature; what has no other scale stays as it is. */
+export function otherUnit(check: NumberCheck, unit: ReadingUnit | null): ReadingUnit | null {
+  return check.kind === 'reading' && unit === null ? otherScale(check.unit) : null
+}
+
 /** A key that does not fit leaves what was typed as it is. */
 export function typeKey(typed: string, key: NumberKey, check: NumberCheck): string {
   const allowed = keysFor(check)
@@ -29,9 +35,9 @@ export function typeKey(typed: string, key: NumberKey, check: NumberCheck): stri
   return /^-?0$/.test(typed) ? `${typed.slice(0, -1)}${key}` : `${typed}${key}`
 }
 
-/** Null while what was typed is no number yet. */
-export function answerOf(typed: string, check: NumberCheck): Answer | null {
+/** Null while what was typed is no number yet. `unit`: another than the one asked for. */
+export function answerOf(typed: string, check: NumberCheck, unit: ReadingUnit | null = null): Answer | null {
   if (!/\d$/.test(typed)) return null
   const value = Number(typed)
-  return check.kind === 'count' ? { kind: 'count', value } : { kind: 'reading', value, unit: check.unit }
+  return check.kind === 'count' ? { kind: 'count', value } : { kind: 'reading', value, unit: unit ?? check.unit }
 }

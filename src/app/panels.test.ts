@@ -10,8 +10,8 @@ it('closes what belongs to the call when another call comes, and nothing else', 
   const $call = atom(run.call())
   const panels = openPanels($call)
 
-  panels.show({ kind: 'number', typed: '15' })
-  expect(typedIn(panels.$panel.get())).toBe('15')
+  panels.show({ kind: 'number', typed: '15', unit: null })
+  expect(typedIn(panels.$panel.get())).toMatchObject({ typed: '15' })
   $call.set({ ...run.call() })
   expect(panels.$panel.get().kind).toBe('number')
   $call.set(run.do(DONE).call())

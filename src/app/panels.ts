@@ -1,11 +1,13 @@
 /** What lies over the call on this device: one panel at a time. */
 import { atom, type ReadableAtom } from 'nanostores'
 import type { Call } from '../core/run/call.ts'
+import type { ReadingUnit } from '../core/procedure/procedure.ts'
 import { callKey } from '../core/talk/announce.ts'
 
 export type Panel =
   | { readonly kind: 'none' }
-  | { readonly kind: 'number'; readonly typed: string }
+  /** `unit`: another than the one that is asked for, where that may be. */
+  | { readonly kind: 'number'; readonly typed: string; readonly unit: ReadingUnit | null }
   /** The other things that can be done or asked now. */
   | { readonly kind: 'ways' }
   | { readonly kind: 'keys' }
@@ -39,7 +41,11 @@ export function openPanels($call: ReadableAtom<Call>): Panels {
   return { $panel, show: (panel) => $panel.set(panel), close }
 }
 
-/** The number being typed; empty while its panel is closed. */
-export function typedIn(panel: Panel): string {
-  return panel.kind === 'number' ? panel.typed : ''
+export type NumberPanel = Extract<Panel, { kind: 'number' }>
+
+const NOTHING_TYPED: NumberPanel = { kind: 'number', typed: '', unit: null }
+
+/** The number being typed; nothing yet while its panel is closed. */
+export function typedIn(panel: Panel): NumberPanel {
+  return panel.kind === 'number' ? panel : NOTHING_TYPED
 }

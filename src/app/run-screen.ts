@@ -10,7 +10,7 @@ import type { App, View } from './app.ts'
 import type { Conductor } from './conductor.ts'
 import { isUsed, meaningOf, type KeyContext, type KeyMeaning } from './keys.ts'
 import { laneRows, sameRow, type LaneRow } from './lane-rows.ts'
-import { answerOf, typeKey, type NumberCheck } from './number-entry.ts'
+import { answerOf, otherUnit, typeKey, type NumberCheck } from './number-entry.ts'
 import { openPanels, typedIn, type Panels } from './panels.ts'
 import type { Ports } from './ports.ts'
 import type { RunSession } from './run-session.ts'
@@ -143,21 +143,23 @@ function keyTaker(app: App, screen: RunScreen, holding: KeyTaker['holding']): Ke
         call
       ),
       numbers: numberAsked(call) !== null,
-      typed: typedIn(panel) !== '',
+      typed: typedIn(panel).typed !== '',
       panelOpen: panel.kind !== 'none'
     }
   }
 
   function act(meaning: KeyMeaning): void {
     const check = numberAsked(conductor.$call.get())
-    const typed = typedIn(panels.$panel.get())
+    const entry = typedIn(panels.$panel.get())
     switch (meaning.kind) {
       case 'intent':
         return void conductor.intend(meaning.intent, 'key')
       case 'number-key':
-        return check ? panels.show({ kind: 'number', typed: typeKey(typed, meaning.key, check) }) : undefined
+        return check ? panels.show({ ...entry, typed: typeKey(entry.typed, meaning.key, check) }) : undefined
+      case 'number-scale':
+        return check ? panels.show({ ...entry, unit: otherUnit(check, entry.unit) }) : undefined
       case 'record-number': {
-        const answer = check && answerOf(typed, check)
+        const answer = check && answerOf(entry.typed, check, entry.unit)
         return answer ? void conductor.intend({ type: 'answer', answer }, 'key') : undefined
       }
       case 'show-keys':

@@ -115,6 +115,7 @@ export const screenWordsEn = {
     erase: 'Erase',
     minus: 'Minus',
     point: 'Point',
+    inUnit: (unit: string) => `In ${unit}`,
     empty: 'No number yet',
     expected: (value: number) => `There should be ${value}.`,
     pieces: 'pieces'

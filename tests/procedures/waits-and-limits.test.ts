@@ -69,15 +69,15 @@ describe('readings', () => {
 
   it('wash at 43 C or warmer', () => {
     // FDA Food Code 4-501.19, seen as Navy P-5010-1 4-2.13: 43 C (110 F). 7 Pa. Code 39.55: 43 to 49 C.
-    const wash = readings.filter(({ id, check }) => check.reading === 'temperature' && /wash|sink/.test(id))
+    const wash = readings.filter(({ check }) => check.reading === 'temperature' && check.of === 'wash-water')
     expect(wash).toHaveLength(3)
     expect(wash.every(({ check }) => check.min === 43 && check.max === 49)).toBe(true)
   })
 
   it('keep chlorine of 100 ppm at 13 C or warmer', () => {
     // FDA Food Code 4-501.114(A), as adopted in WAC 246-215-04565: 100 mg/L, 13 C (55 F).
-    const sanitizer = readings.filter(({ id, check }) => check.reading === 'temperature' && /^(first|second)/.test(id))
-    expect(sanitizer.map(({ check }) => check.min)).toEqual([13, 13])
+    const sanitizer = readings.filter(({ check }) => check.reading === 'temperature' && check.of === 'chlorine')
+    expect(sanitizer.map(({ check }) => check.min)).toEqual([13, 13, 13, 13])
   })
 
   it('hold mix at 5 C or colder', () => {

@@ -11,6 +11,13 @@ export function batchUpTo(course: Course, laneId: LaneId, step: string): readonl
   return steps.slice(Math.max(start, 0), end + 1)
 }
 
+/** No other reading of its batch follows. */
+export function endsBatch(course: Course, { lane, step }: { readonly lane: LaneId; readonly step: string }): boolean {
+  const steps = laneOf(course, lane)?.steps ?? []
+  const index = steps.findIndex((place) => place.step.id === step)
+  return !isOneBatch(course, lane, steps[index], steps[index + 1])
+}
+
 function isOneBatch(
   course: Course,
   laneId: LaneId,

@@ -2,6 +2,7 @@
 import type { Course } from '../procedure/course.ts'
 import type { Check, LaneId, Procedure } from '../procedure/procedure.ts'
 import { batchUpTo } from './batch.ts'
+import { boundIn } from './bound-in.ts'
 import type { Answer, StepRef } from './event.ts'
 import { judgeByRules, type JudgedByRules, type TakenReading } from './rules-met.ts'
 import type { Run } from './run.ts'
@@ -9,7 +10,7 @@ import type { Run } from './run.ts'
 export function fitsCheck(check: Check, answer: Answer): boolean {
   if (check.kind !== answer.kind) return false
   if (answer.kind === 'reading')
-    return check.kind === 'reading' && answer.unit === check.unit && Number.isFinite(answer.value)
+    return check.kind === 'reading' && boundIn(check, answer.unit) !== null && Number.isFinite(answer.value)
   if (answer.kind === 'count') return Number.isInteger(answer.value) && answer.value >= 0
   return true
 }
@@ -26,8 +27,9 @@ export function isGood(
   if (check.kind === 'count' && answer.kind === 'count')
     return answer.value === expectedCount(course.procedure, lane, check.parts)
   if (check.kind !== 'reading' || answer.kind !== 'reading') return false
-  const isOwn = (check.min === null || answer.value >= check.min) && (check.max === null || answer.value <= check.max)
-  return isOwn && judgeReading(course, run, { lane, step }, check, answer).kind !== 'broken'
+  const bound = boundIn(check, answer.unit)
+  if (!bound || answer.value < (bound.min ?? -Infinity) || answer.value > (bound.max ?? Infinity)) return false
+  return judgeReading(course, run, { lane, step }, check, answer).kind !== 'broken'
 }
 
 /** A reading together with those taken of its batch before it. */
@@ -38,7 +40,7 @@ export function judgeReading(
   check: Extract<Check, { kind: 'reading' }>,
   answer: TakenReading
 ): JudgedByRules {
-  if (!check.heldTo) return { kind: 'open' }
+  if (!check.heldTo) return { kind: 'open', lacks: null }
   const earlier = batchUpTo(course, lane, step)
     .slice(0, -1)
     .flatMap((place) => latestAnswer(run, lane, place.step.id) ?? [])

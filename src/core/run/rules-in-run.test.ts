@@ -157,4 +157,13 @@ describe('what the operator hears', () => {
     expect(lines.filter((line) => line.includes('strictest'))).toEqual([])
     expect(lines.at(-1)).toBe('Sidecall: Left. Go on.')
   })
+
+  it('is what was not measured, once the batch is over', () => {
+    const open = 'Sidecall: Left. Within the limits written here. Not judged by US model Food Code: pH not measured.'
+    const talk = said([WARM, STRONG], 'twenty four degrees')
+    expect(talk.transcript()).not.toContain(open)
+    talk.hearWords('one twenty')
+    talk.hearWords('yes')
+    expect(talk.transcript()).toContain(open)
+  })
 })

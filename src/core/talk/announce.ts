@@ -4,6 +4,7 @@ import { callAt, namesLaneInHand, type Call } from '../run/call.ts'
 import type { Command } from '../run/command.ts'
 import type { Decision } from '../run/decide.ts'
 import type { RunEvent, StepRef } from '../run/event.ts'
+import { endsBatch } from '../run/batch.ts'
 import { judgeReading } from '../run/judge-answer.ts'
 import { handsOf, type Run } from '../run/run.ts'
 import { callWords, laneName, partName, progressNamed, stepNamed, textIn, type Told } from './call-words.ts'
@@ -130,7 +131,19 @@ function goodLines(
     return [remark((check.going === 'off' ? words.countedOff : words.countedOn)(name, event.answer.value), event.lane)]
   if (check.kind !== 'reading' || event.answer.kind !== 'reading') return []
   const judged = judgeReading(course, before, event, check, event.answer)
-  return judged.kind === 'met' ? [remark(words.metByRule(name, judged.decided.title), event.lane)] : []
+  if (judged.kind === 'met') return [remark(words.metByRule(name, judged.decided.title), event.lane)]
+  if (judged.kind !== 'open' || !judged.lacks || !endsBatch(course, event)) return []
+  const { rule, missing } = judged.lacks
+  return [
+    remark(
+      words.notJudged(
+        name,
+        rule.title,
+        missing.map((unit) => words.quantityIn(unit))
+      ),
+      event.lane
+    )
+  ]
 }
 
 function waitLines(event: StepRef & { readonly at: number }, { course, run, manner }: Told): readonly Line[] {

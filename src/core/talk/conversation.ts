@@ -1,6 +1,7 @@
 /** What to do about an operator's intent: a command for the run, words for the operator, or a question first. */
 import type { LaneId } from '../procedure/procedure.ts'
 import { wearPlaces, type WearPlace } from '../procedure/wear-places.ts'
+import { boundIn } from '../run/bound-in.ts'
 import { callAt, namesLaneInHand, type Call } from '../run/call.ts'
 import type { Command } from '../run/command.ts'
 import type { Answer } from '../run/event.ts'
@@ -276,9 +277,10 @@ function number(intent: Extract<Intent, { type: 'number' }>, call: Call, told: T
     return readBack({ kind: 'count', value: intent.value }, String(intent.value), call, told)
   }
   if (check?.kind !== 'reading') return reply([answer(words.refusal('not-asked', '', NO_DETAIL))])
-  if (intent.unit !== null && intent.unit !== check.unit) return reply([answer(words.needsUnit(unitName(check.unit)))])
-  const given: Answer = { kind: 'reading', value: intent.value, unit: check.unit }
-  return readBack(given, `${intent.value} ${unitName(check.unit)}`, call, told)
+  const unit = intent.unit ?? check.unit
+  if (boundIn(check, unit) === null) return reply([answer(words.needsUnit(unitName(check.unit)))])
+  const given: Answer = { kind: 'reading', value: intent.value, unit }
+  return readBack(given, `${intent.value} ${unitName(unit)}`, call, told)
 }
 
 function readBack(given: Answer, text: string, call: Call, told: Told): Response {

@@ -214,8 +214,16 @@ describe('what cannot be', () => {
 })
 
 test('a unit that was not asked for is asked about', () => {
-  expect(after(startTalk(CELSIUS), 'seventy five degrees fahrenheit')).toEqual({
+  expect(after(startTalk(CELSIUS), 'seventy five p p m')).toEqual({
     said: 'Sidecall: I need it in °C.',
     recorded: null
   })
+})
+
+test('a temperature may be read in its other scale, and is kept as it was read', () => {
+  const talk = startTalk(CELSIUS)
+  expect(after(talk, 'seventy five degrees fahrenheit').said).toBe('Sidecall: 75 °F. Is that so?')
+  talk.hearWords('yes')
+  const answers = talk.events().flatMap((event) => (event.type === 'check-answered' ? [event.answer] : []))
+  expect(answers).toEqual([{ kind: 'reading', value: 75, unit: '[degF]' }])
 })

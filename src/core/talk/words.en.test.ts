@@ -90,9 +90,11 @@ describe('no prompt has a command in it', () => {
   ]
   function gapsOf(name: string): readonly unknown[] {
     if (name === 'duration') return [60_000]
+    if (name === 'quantityIn') return ['Cel']
     if (name === 'wait') return ['contact']
     if (name === 'signal') return ['danger']
     if (name === 'correctionHint' || name === 'whichCorrection' || name === 'whichPart') return [['Xax.', 'Xux.']]
+    if (name === 'notJudged') return ['Xax', 'Xux', ['xex', 'xox']]
     if (name === 'limits') return [1, 2, 'ppm']
     return ['Xax', 'Xux', 'Xex', 'Xox']
   }

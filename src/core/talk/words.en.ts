@@ -1,5 +1,5 @@
 /** Every fixed English sentence Sidecall says or shows during a run. Another language is another file of this shape. */
-import type { SignalWord, WaitKind } from '../procedure/procedure.ts'
+import type { ReadingUnit, SignalWord, WaitKind } from '../procedure/procedure.ts'
 import type { RefusalReason } from '../run/event.ts'
 import type { PlainIntent } from './intent.ts'
 
@@ -23,6 +23,13 @@ const SIGNALS: Readonly<Record<SignalWord, string>> = {
   warning: 'Warning',
   caution: 'Caution',
   notice: 'Notice'
+}
+
+const QUANTITIES: Readonly<Record<ReadingUnit, string>> = {
+  '[ppm]': 'strength',
+  Cel: 'temperature',
+  '[degF]': 'temperature',
+  '[pH]': 'pH'
 }
 
 const SAY: Readonly<Record<PlainIntent, string>> = {
@@ -88,6 +95,9 @@ export const wordsEn = {
   /** The shop's rules beside the author's limits. */
   heldToHint: (titles: string) => `Also held to: ${sentence(titles)}`,
   metByRule: (lane: string, title: string) => `${lane}. Good. The strictest limit is from: ${sentence(title)}`,
+  quantityIn: (unit: ReadingUnit) => QUANTITIES[unit],
+  notJudged: (lane: string, title: string, missing: readonly string[]) =>
+    `${lane}. Within the limits written here. Not judged by ${trimEnd(title)}: ${list(missing, 'and')} not measured.`,
   brokenRule: (measured: string, title: string, side: string, bound: string) =>
     `${measured}. ${trimEnd(title)} asks for ${side === 'below' ? 'at least' : 'at most'} ${bound}.`,
   source: (source: string) => `Source: ${sentence(source)}`,

@@ -58,7 +58,10 @@ function CallActions({ call }: { readonly call: Call }) {
     case 'step': {
       const { check, confirm } = call.place.step
       if (check?.kind === 'yes-no') return <YesNo />
-      if (check) return <Main onPress={() => panels.show({ kind: 'number', typed: '' })}>{words.act.enterNumber}</Main>
+      if (check)
+        return (
+          <Main onPress={() => panels.show({ kind: 'number', typed: '', unit: null })}>{words.act.enterNumber}</Main>
+        )
       if (confirm === null) return <Main onPress={() => intend({ type: 'done' })}>{words.act.done}</Main>
       return (
         <Hold

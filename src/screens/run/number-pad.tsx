@@ -1,6 +1,8 @@
-import { answerOf, keysFor, typeKey, type NumberCheck, type NumberKey } from '../../app/number-entry.ts'
-import type { LaneId } from '../../core/procedure/procedure.ts'
+import { answerOf, keysFor, otherUnit, typeKey, type NumberCheck, type NumberKey } from '../../app/number-entry.ts'
+import type { NumberPanel } from '../../app/panels.ts'
+import type { LaneId, ReadingUnit } from '../../core/procedure/procedure.ts'
 import { textIn, unitName } from '../../core/talk/call-words.ts'
+import { boundIn, otherScale } from '../../core/run/bound-in.ts'
 import { expectedCount } from '../../core/run/judge-answer.ts'
 import { useFocusOnOpen } from '../parts/focus-on-open.ts'
 import { Press } from '../parts/press.tsx'
@@ -12,21 +14,23 @@ const UPPER = ['1', '2', '3', '4', '5'] as const
 const LOWER = ['6', '7', '8', '9', '0'] as const
 
 export interface NumberPadProps {
-  readonly typed: string
+  readonly entry: NumberPanel
   readonly check: NumberCheck
   readonly lane: LaneId
 }
 
 /** Large keys for a reading or a count, with its unit and limits in sight. */
-export function NumberPad({ typed, check, lane }: NumberPadProps) {
+export function NumberPad({ entry, check, lane }: NumberPadProps) {
+  const { typed } = entry
   const { conductor, panels } = useRun()
   const words = useWords()
   const ref = useFocusOnOpen<HTMLElement>()
   const { manner } = useTold()
   const allowed = keysFor(check)
-  const answer = answerOf(typed, check)
-  const unit = check.kind === 'reading' ? unitName(check.unit) : words.number.pieces
-  const press = (key: NumberKey) => panels.show({ kind: 'number', typed: typeKey(typed, key, check) })
+  const answer = answerOf(typed, check, entry.unit)
+  const unit = check.kind === 'reading' ? unitName(entry.unit ?? check.unit) : words.number.pieces
+  const other = check.kind === 'reading' ? otherScale(entry.unit ?? check.unit) : null
+  const press = (key: NumberKey) => panels.show({ ...entry, typed: typeKey(typed, key, check) })
   const digit = (key: NumberKey) => (
     <Press key={key} size="work" onPress={() => press(key)}>
       {key}
@@ -40,7 +44,7 @@ export function NumberPad({ typed, check, lane }: NumberPadProps) {
           <span class={typed === '' ? 'number-empty' : ''}>{typed === '' ? '–' : typed.replace('-', '−')}</span>{' '}
           <small>{unit}</small>
         </p>
-        <Limits check={check} lane={lane} />
+        <Limits check={check} unit={entry.unit} lane={lane} />
       </div>
       <div class="number-keys">
         {UPPER.map(digit)}
@@ -62,6 +66,11 @@ export function NumberPad({ typed, check, lane }: NumberPadProps) {
               −
             </Press>
           )}
+          {other !== null && (
+            <Press size="work" onPress={() => panels.show({ ...entry, unit: otherUnit(check, entry.unit) })}>
+              {words.number.inUnit(unitName(other))}
+            </Press>
+          )}
           <Press
             size="main"
             disabled={answer === null}
@@ -75,12 +84,17 @@ export function NumberPad({ typed, check, lane }: NumberPadProps) {
   )
 }
 
-function Limits({ check, lane }: { readonly check: NumberCheck; readonly lane: LaneId }) {
+interface LimitsProps extends Pick<NumberPadProps, 'check' | 'lane'> {
+  readonly unit: ReadingUnit | null
+}
+
+function Limits({ check, unit, lane }: LimitsProps) {
   const { course, manner } = useTold()
   const words = useWords()
   if (check.kind === 'count') {
     return <p class="number-limits">{words.number.expected(expectedCount(course.procedure, lane, check.parts))}</p>
   }
-  const limits = manner.words.limits(check.min, check.max, unitName(check.unit))
+  const shown = (unit && boundIn(check, unit)) ?? check
+  const limits = manner.words.limits(shown.min, shown.max, unitName(shown.unit))
   return <p class="number-limits">{manner.words.readingHint(limits, textIn(check.source, manner))}</p>
 }

@@ -18,7 +18,7 @@ export function PanelView({ panel, call }: PanelViewProps) {
   switch (panel.kind) {
     case 'number': {
       const check = numberAsked(call)
-      return check && 'lane' in call ? <NumberPad typed={panel.typed} check={check} lane={call.lane} /> : null
+      return check && 'lane' in call ? <NumberPad entry={panel} check={check} lane={call.lane} /> : null
     }
     case 'ways':
       return <Ways call={call} />

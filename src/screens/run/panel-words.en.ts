@@ -99,6 +99,7 @@ export const panelWordsEn = {
       ['Backspace', 'Go back'],
       ['Y, N', 'Yes, no'],
       ['0 to 9, point, Enter', 'A number that is asked for, then record it'],
+      ['U', 'The other scale, °C or °F, of a temperature that is asked for'],
       ['P', 'Hold on, carry on'],
       ['H', 'How long'],
       ['E', 'When it is all ready'],
