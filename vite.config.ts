@@ -76,7 +76,10 @@ export default defineConfig({
       build: {
         outDir: inTop('dist/server'),
         copyPublicDir: false,
-        rolldownOptions: { input: { main: inTop('server/main.ts') }, output: { entryFileNames: '[name].js' } }
+        rolldownOptions: {
+          input: { main: inTop('server/main.ts'), 'speech-worker': inTop('server/speech/speech-worker.ts') },
+          output: { entryFileNames: '[name].js' }
+        }
       }
     }
   },

@@ -13,7 +13,9 @@ const READ_ONLY = [
   `/api/procedures/${'a'.repeat(64)}`,
   '/api/runs',
   '/api/runs/run/events',
-  '/api/live'
+  '/api/live',
+  `/api/speech/procedures/${'a'.repeat(64)}`,
+  `/api/speech/clips/${'a'.repeat(64)}`
 ]
 
 describe('methods', () => {

@@ -11,7 +11,9 @@ import { procedureRoutes } from './routes/procedures.ts'
 import { timesRoutes } from './routes/times.ts'
 import { wearRoutes } from './routes/wear.ts'
 import { ruleRoutes } from './routes/rules.ts'
+import { speechRoutes } from './routes/speech.ts'
 import { headers, sameOrigin } from './security.ts'
+import type { Speech } from './speech/speech.ts'
 import type { Records } from './storage/records.ts'
 
 export interface AppParts {
@@ -19,6 +21,8 @@ export interface AppParts {
   readonly faults: readonly ProcedureFault[]
   readonly rules: RulesOffered
   readonly live: Live
+  /** Null where no clips are rendered. */
+  readonly speech: Speech | null
   /** Trusted time, epoch ms. */
   readonly now: () => number
   /** Where the built page lies; null serves the interface only. */
@@ -26,7 +30,7 @@ export interface AppParts {
   readonly log: (message: string) => void
 }
 
-export function createApp({ records, faults, rules, live, now, pageFolder, log }: AppParts): Hono {
+export function createApp({ records, faults, rules, live, speech, now, pageFolder, log }: AppParts): Hono {
   const app = new Hono()
   app.onError(onError(log))
   app.notFound(notFound)
@@ -49,6 +53,7 @@ export function createApp({ records, faults, rules, live, now, pageFolder, log }
   app.route('/api', timesRoutes(records))
   app.route('/api', wearRoutes(records))
   app.route('/api', liveRoutes(live, now))
+  app.route('/api', speechRoutes(speech))
   app.all('/api/*', notFound)
   if (pageFolder !== null) app.route('/', pageRoutes(pageFolder))
   return app

@@ -3,12 +3,18 @@ import { existsSync } from 'node:fs'
 import { dirname, join, resolve } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { serve } from '@hono/node-server'
+import type { ProcedureFault } from '../src/ports/server.ts'
 import { createApp } from './app.ts'
 import { createLive } from './live.ts'
 import { loadProcedures } from './procedures/load-procedures.ts'
 import { loadRules, offered } from './procedures/load-rules.ts'
 import { pageAddress, readSettings } from './settings.ts'
 import { closeGently, whyNotListening } from './listening.ts'
+import { openClipStore } from './speech/clip-store.ts'
+import { loadPronunciations } from './speech/load-pronunciations.ts'
+import { RECIPE } from './speech/recipe.ts'
+import { renderInWorker } from './speech/render-in-worker.ts'
+import { createSpeech, type Speech } from './speech/speech.ts'
 import { openDatabase } from './storage/open-database.ts'
 import { sqliteRecords } from './storage/sqlite-records.ts'
 import { readMachine } from './time/machine-clock.ts'
@@ -24,7 +30,7 @@ function fail(...lines: string[]): never {
 
 const read = readSettings(process.env)
 if (read.kind === 'faulty') fail(read.what, read.mend)
-const { port, hostname, dataFolder } = read.settings
+const { port, hostname, dataFolder, speech: asked } = read.settings
 
 /** The package's top folder, from the source as well as from the bundle. */
 const here = dirname(fileURLToPath(import.meta.url))
@@ -42,10 +48,29 @@ const faults = await loadProcedures(join(top, 'procedures'), records, clock.now(
     'Check disk space and permissions, then start again.'
   )
 )
-for (const { file, problems } of faults) {
-  for (const { line, what, mend } of problems) {
-    console.error(`procedures/${file}${line === null ? '' : `:${line}`}: ${what} ${mend}`)
+tell(faults)
+
+function tell(files: readonly ProcedureFault[]): void {
+  for (const { file, problems } of files) {
+    for (const { line, what, mend } of problems) {
+      console.error(`procedures/${file}${line === null ? '' : `:${line}`}: ${what} ${mend}`)
+    }
   }
+}
+
+const told = (message: string) => console.error(message)
+const spoken = await loadPronunciations(join(top, 'procedures', 'speech'))
+tell(spoken.faults)
+const speech = asked === 'off' ? null : openSpeech()
+
+function openSpeech(): Speech | null {
+  const store = openClipStore(join(dataFolder, 'speech'), RECIPE)
+  if (typeof store === 'string') {
+    told(`Spoken clips cannot be kept in ${dataFolder} (${store}). Devices use their own voice.`)
+    return null
+  }
+  const render = renderInWorker(new URL('speech-worker.js', import.meta.url))
+  return createSpeech({ records, store, render, pronunciations: spoken.pronunciations, log: told })
 }
 
 const live = createLive()
@@ -56,12 +81,14 @@ const app = createApp({
   faults,
   rules,
   live,
+  speech,
   now: clock.now,
   pageFolder,
-  log: (message) => console.error(message)
+  log: told
 })
 const server = serve({ fetch: app.fetch, port, hostname }, (taken) => {
   console.log(`Sidecall is ready: ${pageAddress(hostname, taken.port)}`)
+  void speech?.renderAll()
 })
 server.on('error', (error) => fail(...whyNotListening(error, port, hostname)))
 const keeping = setInterval(() => void clock.keep(), KEEP_TIME_EVERY_MS)
@@ -74,6 +101,7 @@ async function stop(): Promise<void> {
   // Somebody who never finishes asking must not hold up the rest.
   setTimeout(() => process.exit(1), STOP_WITHIN_MS).unref()
   live.end()
+  speech?.end()
   await closeGently(server)
   await clock.keep()
   await records.close()

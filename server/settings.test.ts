@@ -4,14 +4,19 @@ import { pageAddress, readSettings } from './settings.ts'
 
 test('without any, the server is for this machine alone', () => {
   const dataFolder = resolve('data')
-  const settings = { port: 4180, hostname: '127.0.0.1', dataFolder }
+  const settings = { speech: 'rendered', port: 4180, hostname: '127.0.0.1', dataFolder }
   expect(readSettings({})).toEqual({ kind: 'read', settings })
-  expect(readSettings({ PORT: '', HOST: '', SIDECALL_DATA: '' })).toEqual({ kind: 'read', settings })
+  expect(readSettings({ PORT: '', HOST: '', SIDECALL_DATA: '', SIDECALL_SPEECH: '' })).toEqual({
+    kind: 'read',
+    settings
+  })
 })
 
 test('each can be chosen', () => {
-  const settings = { port: 80, hostname: '0.0.0.0', dataFolder: resolve('somewhere/else') }
-  expect(readSettings({ PORT: '80', HOST: '0.0.0.0', SIDECALL_DATA: 'somewhere/else' })).toEqual({
+  const settings = { speech: 'off', port: 80, hostname: '0.0.0.0', dataFolder: resolve('somewhere/else') }
+  expect(
+    readSettings({ PORT: '80', HOST: '0.0.0.0', SIDECALL_DATA: 'somewhere/else', SIDECALL_SPEECH: 'off' })
+  ).toEqual({
     kind: 'read',
     settings
   })
@@ -26,6 +31,14 @@ test.each(['65536', '-1', '80.5', '1e3', '0x50', 'http', ' 80', '999999999999'])
     kind: 'faulty',
     what: `PORT is "${port}", which is no port number.`,
     mend: 'Set it to a number from 1 to 65535.'
+  })
+})
+
+test('speech is rendered or off', () => {
+  expect(readSettings({ SIDECALL_SPEECH: 'no' })).toEqual({
+    kind: 'faulty',
+    what: 'SIDECALL_SPEECH is "no".',
+    mend: 'Set it to rendered or off.'
   })
 })
 

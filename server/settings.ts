@@ -6,6 +6,8 @@ export interface Settings {
   readonly port: number
   readonly hostname: string
   readonly dataFolder: string
+  /** Whether clips of what the procedures can say are rendered here. */
+  readonly speech: 'rendered' | 'off'
 }
 
 export type ReadSettings =
@@ -23,9 +25,14 @@ export function readSettings(environment: Readonly<Record<string, string | undef
       mend: 'Set it to a number from 1 to 65535.'
     }
   }
+  const speech = environment['SIDECALL_SPEECH'] || 'rendered'
+  if (speech !== 'rendered' && speech !== 'off') {
+    return { kind: 'faulty', what: `SIDECALL_SPEECH is "${speech}".`, mend: 'Set it to rendered or off.' }
+  }
   return {
     kind: 'read',
     settings: {
+      speech,
       port,
       hostname: environment['HOST'] || '127.0.0.1',
       dataFolder: resolve(environment['SIDECALL_DATA'] || 'data')

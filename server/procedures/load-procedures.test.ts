@@ -68,6 +68,7 @@ describe('the identity of a version', () => {
 test('a run goes on by the version it began with, whatever is published meanwhile', async () => {
   const { load, only, records } = shop()
   const app = createApp({
+    speech: null,
     records,
     faults: [],
     rules: { chosen: null, shelf: [] },

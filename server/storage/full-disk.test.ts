@@ -33,6 +33,7 @@ test('a batch that does not fit is refused whole, told apart from other failures
     () => {}
   )
   const app = createApp({
+    speech: null,
     records: sqliteRecords(database),
     faults: [],
     rules: { chosen: null, shelf: [] },

@@ -36,6 +36,7 @@ async function compare(batch: number, batches: number): Promise<{ readonly perSe
   const opened = openDatabase(folder)
   if (opened.kind === 'failed') throw new Error(opened.what)
   const app = createApp({
+    speech: null,
     records: sqliteRecords(opened.database),
     faults: [],
     rules: { chosen: null, shelf: [] },

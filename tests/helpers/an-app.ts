@@ -23,6 +23,7 @@ export function anApp(parts: Partial<AppParts> = {}): AnApp {
   const logged: string[] = []
   const log = (message: string) => void logged.push(message)
   const app = createApp({
+    speech: null,
     records,
     live,
     faults: [],

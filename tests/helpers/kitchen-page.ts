@@ -80,6 +80,7 @@ export async function kitchen(yamlText: string): Promise<Kitchen> {
   await records.publish({ hash: sha256(canonical), procedure, canonical, source: yamlText }, serverNow())
   const live = createLive()
   const hono = createApp({
+    speech: null,
     records,
     faults: [],
     rules: { chosen: null, shelf: [] },

@@ -57,6 +57,7 @@ export async function kitchenServer(
     }
     const live = createLive()
     const app = createApp({
+      speech: null,
       records,
       faults: [],
       rules,

@@ -45,6 +45,7 @@ interface Settings {
   readonly SIDECALL_DATA: string
   readonly PORT?: string
   readonly HOST?: string
+  readonly SIDECALL_SPEECH?: 'rendered' | 'off'
 }
 
 interface Spawned {
@@ -56,7 +57,7 @@ interface Spawned {
 function spawned(settings: Settings): Spawned {
   const child = spawn(process.execPath, [join(bundle, 'main.js')], {
     cwd: top,
-    env: { PATH: process.env['PATH'], PORT: '0', ...settings },
+    env: { PATH: process.env['PATH'], PORT: '0', SIDECALL_SPEECH: 'off', ...settings },
     stdio: ['ignore', 'pipe', 'pipe']
   })
   let words = ''

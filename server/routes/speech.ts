@@ -1,0 +1,25 @@
+/** Spoken clips: which there are for a procedure, and each for ever by the hash of its bytes. */
+import { Hono } from 'hono'
+import { notFound, only } from '../problem.ts'
+import type { Speech } from '../speech/speech.ts'
+
+/** Null where nothing is rendered: then there is no manifest, and devices use their own voice. */
+export function speechRoutes(speech: Speech | null): Hono {
+  const routes = new Hono()
+  routes.get('/speech/procedures/:hash', async (context) => {
+    const manifest = (await speech?.manifest(context.req.param('hash'))) ?? null
+    return manifest === null ? notFound(context) : context.json(manifest)
+  })
+  routes.all('/speech/procedures/:hash', only('GET', 'HEAD'))
+
+  routes.get('/speech/clips/:hash', async (context) => {
+    const bytes = (await speech?.clip(context.req.param('hash'))) ?? null
+    if (bytes === null) return notFound(context)
+    return context.body(bytes, 200, {
+      'content-type': 'audio/mpeg',
+      'cache-control': 'public, max-age=31536000, immutable'
+    })
+  })
+  routes.all('/speech/clips/:hash', only('GET', 'HEAD'))
+  return routes
+}

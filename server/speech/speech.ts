@@ -1,0 +1,100 @@
+/** Renders, in the background, whatever the published procedures can say, and tells what is ready. */
+import { layOut } from '../../src/core/procedure/course.ts'
+import type { Procedure } from '../../src/core/procedure/procedure.ts'
+import { sayable } from '../../src/core/talk/clips/sayable.ts'
+import type { SpeechManifest } from '../../src/core/talk/clips/speech-manifest.ts'
+import type { Pronunciation } from '../../src/core/talk/spoken/speakable.ts'
+import { speakableIn } from '../../src/core/talk/spoken/speakable-in.ts'
+import { wordsEn } from '../../src/core/talk/words.en.ts'
+import type { Records } from '../storage/records.ts'
+import type { ClipStore } from './clip-store.ts'
+import type { Renderer } from './render-clip.ts'
+
+export interface Speech {
+  /** Null when there is no such version. What is missing for it is rendered next. */
+  manifest(procedureHash: string): Promise<SpeechManifest | null>
+  /** MP3; null when it is not here. */
+  clip(hash: string): Promise<Uint8Array<ArrayBuffer> | null>
+  /** Renders for every current procedure; resolves when all is done, or cannot go on. */
+  renderAll(): Promise<void>
+  end(): void
+}
+
+export interface SpeechParts {
+  readonly records: Pick<Records, 'currentProcedures' | 'procedure'>
+  readonly store: ClipStore
+  readonly render: Renderer
+  readonly pronunciations: readonly Pronunciation[]
+  readonly log: (message: string) => void
+}
+
+/** The embedded voice speaks English only; other languages are left to the device's own voice. */
+const LANGUAGE = 'en'
+const MOST_PLANS = 50
+
+export function createSpeech({ records, store, render, pronunciations, log }: SpeechParts): Speech {
+  const plans = new Map<string, readonly string[]>()
+  /** What cannot be said is not tried again until the next start. */
+  const hopeless = new Set<string>()
+  let waiting = new Set<string>()
+  let working: Promise<void> | null = null
+  let ended = false
+
+  function planned(hash: string, procedure: Procedure): readonly string[] {
+    const known = plans.get(hash)
+    if (known) return known
+    const { own, shared } = sayable(layOut(procedure), { language: LANGUAGE, words: wordsEn }, (text) =>
+      speakableIn(LANGUAGE, text, pronunciations)
+    )
+    const plan = procedure.languages.includes(LANGUAGE) ? [...own, ...shared] : []
+    if (plans.size >= MOST_PLANS) plans.clear()
+    plans.set(hash, plan)
+    return plan
+  }
+
+  function ask(plan: readonly string[], when: 'next' | 'later'): void {
+    const missing = plan.filter((spoken) => store.find(spoken) === null && !hopeless.has(spoken))
+    waiting = new Set(when === 'next' ? [...missing, ...waiting] : [...waiting, ...missing])
+    working ??= work().finally(() => {
+      working = null
+    })
+  }
+
+  async function work(): Promise<void> {
+    for (let [spoken] = waiting; spoken !== undefined && !ended; [spoken] = waiting) {
+      waiting.delete(spoken)
+      const clip = await render(spoken)
+      if (clip === null) {
+        hopeless.add(spoken)
+        continue
+      }
+      const kept = store.keep(spoken, clip)
+      if (typeof kept === 'string') {
+        log(`Spoken clips cannot be kept (${kept}). Devices use their own voice until there is room and a new start.`)
+        ended = true
+      }
+    }
+  }
+
+  return {
+    async manifest(hash) {
+      const canonical = await records.procedure(hash)
+      if (canonical === null) return null
+      const plan = planned(hash, JSON.parse(canonical) as Procedure)
+      ask(plan, 'next')
+      const clips = plan.flatMap((spoken) => {
+        const kept = store.find(spoken)
+        return kept ? [{ spoken, hash: kept.hash, bytes: kept.bytes, ms: kept.ms }] : []
+      })
+      return { language: LANGUAGE, total: plan.filter((spoken) => !hopeless.has(spoken)).length, clips, pronunciations }
+    },
+    clip: (hash) => store.read(hash),
+    async renderAll() {
+      for (const { hash, procedure } of await records.currentProcedures()) ask(planned(hash, procedure), 'later')
+      await working
+    },
+    end() {
+      ended = true
+    }
+  }
+}
