@@ -16,7 +16,7 @@ export function speechRoutes(speech: Speech | null): Hono {
     const bytes = (await speech?.clip(context.req.param('hash'))) ?? null
     if (bytes === null) return notFound(context)
     return context.body(bytes, 200, {
-      'content-type': 'audio/mpeg',
+      'content-type': 'audio/wav',
       'cache-control': 'public, max-age=31536000, immutable'
     })
   })

@@ -35,7 +35,7 @@ test('a clip is found again after a new start, by text and by hash', async () =>
 test('a damaged clip is not given out, and counts as missing from then on', async () => {
   const store = opened()
   const { hash } = kept(store, 'Left.', 1, 2, 3)
-  writeFileSync(join(folder, 'one', `${hash}.mp3`), Uint8Array.of(1, 2))
+  writeFileSync(join(folder, 'one', `${hash}.wav`), Uint8Array.of(1, 2))
   expect(await store.read(hash)).toBe(null)
   expect(store.find('Left.')).toBe(null)
   expect(opened().find('Left.')).toBe(null)

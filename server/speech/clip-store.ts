@@ -36,7 +36,7 @@ const HASH = /^[0-9a-f]{64}$/
 export function openClipStore(folder: string, recipe: string): ClipStore | string {
   const mine = join(folder, recipe)
   const list = join(mine, LIST)
-  const pathOf = (hash: string) => join(mine, `${hash}.mp3`)
+  const pathOf = (hash: string) => join(mine, `${hash}.wav`)
   try {
     mkdirSync(mine, { recursive: true })
     for (const other of readdirSync(folder)) if (other !== recipe) rmSync(join(folder, other), { recursive: true })

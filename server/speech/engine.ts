@@ -2,16 +2,10 @@
 import { readFile } from 'node:fs/promises'
 import { createRequire } from 'node:module'
 import { ConsoleStdout, File, OpenFile, PreopenDirectory, WASI } from '@bjorn3/browser_wasi_shim'
-
-export interface Samples {
-  /** A second. */
-  readonly rate: number
-  /** One channel, 16 bits. */
-  readonly pcm: Int16Array
-}
+import type { Sound } from '../../src/core/talk/clips/ima-adpcm.ts'
 
 /** Null when it cannot say that. */
-export type Engine = (text: string) => Promise<Samples | null>
+export type Engine = (text: string) => Promise<Sound | null>
 
 const VOICE = 'rms'
 const WAV_HEADER_BYTES = 44
@@ -41,7 +35,7 @@ export async function openEngine(): Promise<Engine> {
 }
 
 /** Flite writes the plainest WAV there is: one channel, 16 bits, a header of 44 bytes. */
-function fromWav(bytes: Uint8Array): Samples | null {
+function fromWav(bytes: Uint8Array): Sound | null {
   if (bytes.byteLength <= WAV_HEADER_BYTES) return null
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength)
   const pcm = new Int16Array((bytes.byteLength - WAV_HEADER_BYTES) >> 1)

@@ -3,7 +3,7 @@
  * together, and every clip made as loud as the others. In pink noise 10 dB below it, an independent recogniser then missed
  * 1 word in 75 instead of 1 in 3 (own trial; `npm run eval:mouth` measures it anew).
  */
-import type { Samples } from './engine.ts'
+import type { Sound } from '../../src/core/talk/clips/ima-adpcm.ts'
 import { filtered, highPass, highShelf } from './filter.ts'
 
 const LOW_CUT_HERTZ = 250
@@ -25,7 +25,7 @@ const RATIO = 3
 const ATTACK_SECONDS = 0.003
 const RELEASE_SECONDS = 0.08
 
-export function shaped({ rate, pcm }: Samples): Samples {
+export function shaped({ rate, pcm }: Sound): Sound {
   const raw = trimmed(
     Float32Array.from(pcm, (value) => value / 32768),
     rate

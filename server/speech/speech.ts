@@ -13,7 +13,7 @@ import type { Renderer } from './render-clip.ts'
 export interface Speech {
   /** Null when there is no such version. What is missing for it is rendered next. */
   manifest(procedureHash: string): Promise<SpeechManifest | null>
-  /** MP3; null when it is not here. */
+  /** A WAV file; null when it is not here. */
   clip(hash: string): Promise<Uint8Array<ArrayBuffer> | null>
   /** Renders for every current procedure; resolves when all is done, or cannot go on. */
   renderAll(): Promise<void>

@@ -37,7 +37,7 @@ test('clips come one after the other, are what their hash says, and are there af
   expect(total).toBeGreaterThan(clips.length)
   for (const clip of clips.slice(0, 3)) {
     const answer = await fetch(`${first.url}/api/speech/clips/${clip.hash}`)
-    expect(answer.headers.get('content-type')).toBe('audio/mpeg')
+    expect(answer.headers.get('content-type')).toBe('audio/wav')
     expect(answer.headers.get('cache-control')).toContain('immutable')
     const bytes = Buffer.from(await answer.arrayBuffer())
     expect(createHash('sha256').update(bytes).digest('hex')).toBe(clip.hash)

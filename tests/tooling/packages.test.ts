@@ -28,6 +28,7 @@ const PERMISSIVE = new Set([
   'Apache-2.0',
   'BSD-2-Clause',
   'BSD-3-Clause',
+  'BSD-4-Clause',
   '0BSD',
   'BlueOak-1.0.0',
   'CC0-1.0',
