@@ -1,8 +1,9 @@
-/** The program's own sentences, with each lane's name in them and OPEN where something is only known when it is said. */
+/** The program's own sentences, with OPEN where something is only known when it is said. Those that name a lane in their midst sound better with it, so they stand here. */
 import { WAIT_KINDS, SIGNAL_WORDS } from '../../procedure/procedure.ts'
 import type { RefusalReason } from '../../run/event.ts'
 import { PLAIN_INTENTS } from '../intent.ts'
 import type { Words } from '../words.en.ts'
+import { openSentences } from './open-sentences.ts'
 
 /** Where a text is cut. No word of any language, and left alone when figures are written out. */
 export const OPEN = '§'
@@ -32,7 +33,7 @@ const REASONS: Readonly<Record<RefusalReason, true>> = {
 /** `lanes` and `titles` (of rule sets and labels) as they are written. */
 export function fixedPhrases(words: Words, lanes: readonly string[], titles: readonly string[]): readonly string[] {
   return [
-    ...alone(words),
+    ...openSentences(words, OPEN),
     ...WAIT_KINDS.flatMap((kind) => aboutWaits(words, words.wait(kind))),
     ...SIGNAL_WORDS.map((signal) => words.signal(signal)),
     ...PLAIN_INTENTS.map((intent) => words.phrase(intent)),
@@ -47,57 +48,6 @@ export function fixedPhrases(words: Words, lanes: readonly string[], titles: rea
       ...['below', 'above'].map((side) => words.brokenRule(OPEN, title, side, OPEN))
     ])
   ].map((phrase) => phrase.replaceAll(String(OPEN_NUMBER), OPEN))
-}
-
-function alone(words: Words): readonly string[] {
-  return [
-    words.notStarted,
-    words.paused,
-    words.resumed,
-    words.finished,
-    words.abandoned,
-    words.cautionHint,
-    words.alarmHint,
-    words.problemHint,
-    words.keptNothing,
-    words.lookedAfterLoss,
-    words.broughtAfterLoss,
-    words.lateDefault,
-    words.noWaits,
-    words.noPlanYet,
-    words.noPlan,
-    words.whyFewerChanges,
-    words.whyOnlyWork,
-    words.whyNotHere,
-    words.noReason,
-    words.noDetail,
-    words.askNumberAgain,
-    words.askDone,
-    words.leftAsItWas,
-    words.unknown,
-    words.offerHelp,
-    words.thatStep,
-    words.reportedByVoice,
-    words.correctedByVoice,
-    ...Object.values(words.notKept),
-    ...Object.values(words.answeredYesNo),
-    words.returning(OPEN, OPEN),
-    words.goingOn(OPEN),
-    words.confirmHint(OPEN),
-    words.keptLast(OPEN),
-    words.correctionHint([OPEN, OPEN]),
-    words.whichCorrection([OPEN]),
-    words.readBack(OPEN),
-    words.implausible(OPEN),
-    words.needsUnit(OPEN),
-    words.takenBack(OPEN, OPEN),
-    words.askTakeBack(OPEN, OPEN),
-    words.askFirstBack(OPEN, OPEN),
-    words.which([OPEN, OPEN]),
-    words.help([OPEN, OPEN]),
-    words.readyBy(OPEN, OPEN),
-    words.readySpread(OPEN, OPEN)
-  ]
 }
 
 function aboutWaits(words: Words, wait: string): readonly string[] {

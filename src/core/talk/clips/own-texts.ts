@@ -2,7 +2,10 @@
 import type { Procedure, Step, Text } from '../../procedure/procedure.ts'
 
 export function ownTexts(procedure: Procedure): readonly Text[] {
-  return procedure.stages.flatMap(({ steps }) => steps.flatMap(textsOf))
+  return [
+    ...procedure.stages.flatMap(({ steps }) => steps.flatMap(textsOf)),
+    ...procedure.parts.map(({ name }) => name)
+  ]
 }
 
 function textsOf({ say, more, why, cautions, confirm, check, wait }: Step): readonly Text[] {

@@ -83,6 +83,6 @@ it('cover every line of any run', () => {
         expect(uncovered(course, talk)).toEqual([])
       }
     ),
-    { numRuns: 60 }
+    { numRuns: 150 }
   )
 })
