@@ -258,12 +258,13 @@ function problem(call: Call, told: Told): Response {
   return command({ type: 'report-problem', lane, text: words.reportedByVoice })
 }
 
-/** Parts of the lane in hand come first. */
+/** Lane by lane, that in hand first. */
 function newPart(call: Call, told: Told): Response {
   const { words } = told.manner
   const here = laneInHand(call, told)
+  const order = [here, ...told.course.lanes.map(({ id }) => id)]
   const places = wearPlaces(told.course.procedure).toSorted(
-    (one, other) => Number(other.lane === here) - Number(one.lane === here)
+    (one, other) => order.indexOf(one.lane) - order.indexOf(other.lane)
   )
   if (places.length === 0) return reply([answer(words.noWearParts)])
   return ask({ kind: 'which-part', places }, words.whichPart(partOptions(places, told)))
