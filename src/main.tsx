@@ -11,6 +11,7 @@ import { indexedDbEventLog } from './devices/event-log-indexeddb.ts'
 import { domKeys } from './devices/keys-dom.ts'
 import { webLocks } from './devices/locks-web.ts'
 import { microphonePermission } from './devices/microphone-permission.ts'
+import { clipMouth } from './devices/mouth-clips.ts'
 import { speechSynthesisMouth } from './devices/mouth-speech-synthesis.ts'
 import { serviceWorkerUpdates } from './devices/page-updates-service-worker.ts'
 import { pageVisibility } from './devices/page-visibility.ts'
@@ -22,6 +23,7 @@ import { listeningManner, recogniserOf } from './devices/recogniser.ts'
 import { wakeScreenLock } from './devices/screen-lock-wake.ts'
 import { serverOverHttp } from './devices/server-http.ts'
 import { sseServerStream } from './devices/server-stream-sse.ts'
+import { speechClipsLater } from './devices/speech-clips-later.ts'
 import { askToKeepStorage } from './devices/storage-persist.ts'
 import { startWakerWorker, workerWaker } from './devices/waker-worker.ts'
 import { Screens, Starting } from './screens/screens.tsx'
@@ -57,16 +59,29 @@ const ears = webSpeechEars({
   engineMemory: rememberedIn(() => localStorage, ENGINE_ABSENT)
 })
 
+const alarm = webAudioAlarm({ makeContext, clock, audioSession })
+const clips = speechClipsLater(async () => {
+  const { httpSpeechClips } = await import('./devices/speech-clips-http.ts')
+  const kept = 'caches' in globalThis ? caches : null
+  return httpSpeechClips({ caches: kept, fetch: (request) => fetch(request), clock, origin: location.origin })
+})
+
 const app = await startApp({
   clock,
   ears,
-  mouth: speechSynthesisMouth({
-    synthesizer: 'speechSynthesis' in globalThis ? speechSynthesis : null,
-    makeUtterance: (text) => new SpeechSynthesisUtterance(text),
-    clock,
-    rate: 1
+  mouth: clipMouth({
+    output: alarm.output,
+    clips,
+    next: speechSynthesisMouth({
+      synthesizer: 'speechSynthesis' in globalThis ? speechSynthesis : null,
+      makeUtterance: (text) => new SpeechSynthesisUtterance(text),
+      clock,
+      rate: 1
+    }),
+    clock
   }),
-  alarm: webAudioAlarm({ makeContext, clock, audioSession }),
+  clips,
+  alarm,
   waker: workerWaker(startWakerWorker, clock),
   planner: workerPlanner(startPlannerWorker, planInPage),
   log: indexedDbEventLog({

@@ -14,6 +14,7 @@ import type { Kept } from '../ports/event-log.ts'
 import { VOICE_LOCK, type Locks } from '../ports/locks.ts'
 import type { MouthState } from '../ports/mouth.ts'
 import type { ScreenLockState } from '../ports/screen-lock.ts'
+import type { ClipsState } from '../ports/speech-clips.ts'
 import { keepCatchUp } from './catch-up.ts'
 import { conduct } from './conductor.ts'
 import { learnTimes } from './known-times.ts'
@@ -49,6 +50,8 @@ export interface App {
   readonly $settings: WritableAtom<Settings>
   readonly $ears: ReadableAtom<EarsState>
   readonly $mouth: ReadableAtom<MouthState>
+  /** Rendered speech for the procedure chosen or run. */
+  readonly $clips: ReadableAtom<ClipsState>
   readonly $alarm: ReadableAtom<AlarmState>
   readonly $screenLock: ReadableAtom<ScreenLockState>
   readonly $link: ReadableAtom<LinkState>
@@ -96,7 +99,7 @@ export async function startApp(ports: Ports): Promise<App> {
   const manner = (): Manner => ({ language: 'en', units: $settings.get().units, words: wordsEn })
   const speaker = createSpeaker(ports, {
     language: () => manner().language,
-    speakable: (text) => speakableIn(manner().language, text)
+    speakable: (text) => speakableIn(manner().language, text, ports.clips.pronunciations())
   })
   const $failure = atom<Failure | null>(null)
   const shelf = openProcedureShelf(ports, notKept)
@@ -249,6 +252,7 @@ export async function startApp(ports: Ports): Promise<App> {
     const { runId } = run
     const course = await shelf.course(run.procedureHash)
     if (!course) return $failure.set({ kind: 'procedure-unavailable' })
+    ports.clips.want(run.procedureHash)
     const taken = await takeFromServer(ports, runId)
     if (taken.kind === 'failed') notKept(taken)
     show(run, course, await readStoredRun(ports, { runId, device }), taken)
@@ -280,6 +284,7 @@ export async function startApp(ports: Ports): Promise<App> {
     $settings,
     $ears: stateOf(ports.ears),
     $mouth: stateOf(ports.mouth),
+    $clips: stateOf(ports.clips),
     $alarm: stateOf(ports.alarm),
     $screenLock: stateOf(ports.screenLock),
     $link: outbox.$link,
@@ -292,8 +297,9 @@ export async function startApp(ports: Ports): Promise<App> {
     list,
     async choose(hash) {
       const course = await shelf.course(hash)
-      if (course) $view.set({ kind: 'gather', hash, course })
-      else $failure.set({ kind: 'procedure-unavailable' })
+      if (!course) return $failure.set({ kind: 'procedure-unavailable' })
+      ports.clips.want(hash)
+      $view.set({ kind: 'gather', hash, course })
     },
     wornParts: async (course) =>
       wornParts(course.procedure, await agesOfParts(ports, whoOf(course, '').machine), time.now()),
@@ -306,6 +312,7 @@ export async function startApp(ports: Ports): Promise<App> {
     },
     async backToChoice() {
       leaveRun()
+      ports.clips.rest()
       $view.set({ kind: 'choose', offers: null })
       await list()
     },

@@ -8,6 +8,7 @@ import type { Mouth } from '../ports/mouth.ts'
 import type { Planner } from '../ports/planner.ts'
 import type { ScreenLock } from '../ports/screen-lock.ts'
 import type { ServerLink } from '../ports/server.ts'
+import type { SpeechClips } from '../ports/speech-clips.ts'
 import type { ServerStream } from '../ports/server-stream.ts'
 import type { Waker } from '../ports/waker.ts'
 
@@ -15,6 +16,7 @@ export interface Ports {
   readonly clock: Clock
   readonly ears: Ears
   readonly mouth: Mouth
+  readonly clips: SpeechClips
   readonly alarm: Alarm
   readonly waker: Waker
   readonly planner: Planner

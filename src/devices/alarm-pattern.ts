@@ -49,6 +49,19 @@ const LEVELS: readonly [Level, Level, Level, Level] = [
   { pulses: 8, pulsesPerSecond: 3, lengthMs: 220, peak: 1, pitches: [HIGH_HERTZ, LOW_HERTZ] }
 ]
 
+/** Soft, and like no alarm: there is something to read that could not be said. */
+export const READ_ME: Burst = {
+  lengthMs: 360,
+  pulses: [LOW_HERTZ / 1.25, HIGH_HERTZ / 1.5].map((hertz, index) => ({
+    atMs: index * 180,
+    lengthMs: 170,
+    riseMs: 30,
+    fallMs: 90,
+    hertz,
+    peak: 0.25
+  }))
+}
+
 /** `urgency` 0 to 3; what lies outside counts as the nearest. */
 export function burstOf(urgency: number): Burst {
   const level = LEVELS[urgency < 1 ? 0 : urgency < 2 ? 1 : urgency < 3 ? 2 : 3]

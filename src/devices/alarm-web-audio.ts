@@ -1,7 +1,7 @@
 import type { Alarm } from '../ports/alarm.ts'
 import { burstOf } from './alarm-pattern.ts'
 import { startTone, type Tone } from './alarm-tone.ts'
-import { audioOutput, type AudioLine, type AudioParts } from './audio-output.ts'
+import { audioOutput, type AudioLine, type AudioOutput, type AudioParts } from './audio-output.ts'
 
 interface Planned {
   readonly line: AudioLine
@@ -28,8 +28,8 @@ const LEAD_SECONDS = 0.01
 /** A second path to the same alarm is not later than this after the first. */
 const JOIN_SECONDS = 0.2
 
-/** `level` is what really goes out, root mean square 0 to 1; a browser test listens with it. */
-export function webAudioAlarm(parts: AudioParts): Alarm & { level(): number } {
+/** `level` is what really goes out, root mean square 0 to 1; a browser test listens with it. `output` is for the voice, too. */
+export function webAudioAlarm(parts: AudioParts): Alarm & { level(): number; readonly output: AudioOutput } {
   const { clock } = parts
   const output = audioOutput(parts)
   const scheduled = new Map<string, Scheduled>()
@@ -110,6 +110,7 @@ export function webAudioAlarm(parts: AudioParts): Alarm & { level(): number } {
     },
     state: output.state,
     onState: output.onState,
-    level: output.level
+    level: output.level,
+    output
   }
 }

@@ -4,6 +4,8 @@ export interface FakeAudioContext {
   readonly asContext: AudioContext
   /** Hertz of every oscillator that can be heard at this moment, through a path of open connections. */
   audible(): readonly number[]
+  /** A buffer can be heard at this moment. */
+  playing(): boolean
   /** The system takes sound away or gives it back. */
   become(state: 'suspended' | 'interrupted' | 'running'): void
   /** Says that it runs while its clock stands still. */
@@ -33,6 +35,7 @@ export function fakeAudio(clock: FakeClock): FakeAudio {
   const makeOne = (): FakeAudioContext => {
     const target = new EventTarget()
     const destination = { name: 'destination' }
+    const buffers: { readonly node: Node; seconds: number; start: number; stop: number; ended: boolean }[] = []
     const oscillators: { readonly node: Node; hertz: number; start: number; stop: number }[] = []
     let state: 'suspended' | 'interrupted' | 'running' | 'closed' = 'suspended'
     let frozen = false
@@ -101,6 +104,38 @@ export function fakeAudio(clock: FakeClock): FakeAudio {
           fftSize: 8,
           getFloatTimeDomainData: (into: Float32Array) => into.fill(fake.audible().length > 0 ? 0.5 : 0)
         }),
+      createBuffer(channels: number, length: number, rate: number) {
+        if (channels !== 1 || length < 1) throw new DOMException('no such buffer', 'NotSupportedError')
+        const samples = new Float32Array(length)
+        return { duration: length / rate, getChannelData: () => samples }
+      },
+      createBufferSource() {
+        const made = node()
+        const one = { node: made, seconds: 0, start: Number.NaN, stop: Number.POSITIVE_INFINITY, ended: false }
+        buffers.push(one)
+        const look = () => {
+          if (one.ended || state === 'closed') return
+          one.ended = time() >= Math.min(one.stop, one.start + one.seconds)
+          if (one.ended) made.dispatchEvent(new Event('ended'))
+          else clock.after(5, look)
+        }
+        Object.defineProperty(made, 'buffer', {
+          set(buffer: { readonly duration: number }) {
+            one.seconds = buffer.duration
+          }
+        })
+        return Object.assign(made, {
+          start(at: number) {
+            if (!Number.isNaN(one.start)) throw new DOMException('started twice', 'InvalidStateError')
+            one.start = at
+            look()
+          },
+          stop(at: number) {
+            if (Number.isNaN(one.start)) throw new DOMException('stopped before it started', 'InvalidStateError')
+            one.stop = at
+          }
+        })
+      },
       createOscillator() {
         const made = node()
         const one = { node: made, hertz: 0, start: Number.NaN, stop: Number.POSITIVE_INFINITY }
@@ -131,6 +166,13 @@ export function fakeAudio(clock: FakeClock): FakeAudio {
         return oscillators
           .filter((one) => one.start <= now && now < one.stop && reaches(one.node))
           .map((one) => one.hertz)
+      },
+      playing() {
+        if (state !== 'running' || frozen) return false
+        const now = time()
+        return buffers.some(
+          (one) => one.start <= now && now < Math.min(one.stop, one.start + one.seconds) && reaches(one.node)
+        )
       },
       become,
       freeze() {

@@ -14,6 +14,7 @@ import type { RunSession } from '../../src/app/run-session.ts'
 import { serverOverHttp } from '../../src/devices/server-http.ts'
 import { aProcedure } from './a-procedure.ts'
 import { fakeAlarm, type FakeAlarm } from './fake-alarm.ts'
+import { fakeClips } from './fake-clips.ts'
 import { fakeClock, promisesRun, type FakeClock } from './fake-clock.ts'
 import { fakeEars, type FakeEars } from './fake-ears.ts'
 import { fakeBrowserLocks, type FakeBrowserLocks } from './fake-locks.ts'
@@ -106,6 +107,7 @@ export async function kitchen(yamlText: string): Promise<Kitchen> {
       ears,
       mouth,
       alarm,
+      clips: fakeClips(),
       waker: fakeWaker(clock),
       planner: inlinePlanner(),
       log,

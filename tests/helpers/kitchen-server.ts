@@ -6,6 +6,7 @@ import { serve } from '@hono/node-server'
 import { createApp } from '../../server/app.ts'
 import { createLive } from '../../server/live.ts'
 import { canonicalJson, sha256 } from '../../server/procedures/content-hash.ts'
+import type { Speech } from '../../server/speech/speech.ts'
 import { openDatabase } from '../../server/storage/open-database.ts'
 import type { Records } from '../../server/storage/records.ts'
 import { sqliteRecords } from '../../server/storage/sqlite-records.ts'
@@ -34,7 +35,8 @@ export const BUILT_PAGE = resolve(import.meta.dirname, '../../dist/page')
 export async function kitchenServer(
   yamlTexts: readonly string[],
   pageFolder: () => string = () => BUILT_PAGE,
-  rules: RulesOffered = { chosen: null, shelf: [] }
+  rules: RulesOffered = { chosen: null, shelf: [] },
+  speechOver: (records: Records, folder: string) => Speech | null = () => null
 ): Promise<KitchenServer> {
   const folder = mkdtempSync(join(tmpdir(), 'sidecall-test-'))
   let port = 0
@@ -57,7 +59,7 @@ export async function kitchenServer(
     }
     const live = createLive()
     const app = createApp({
-      speech: null,
+      speech: speechOver(records, folder),
       records,
       faults: [],
       rules,

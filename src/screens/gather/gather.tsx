@@ -7,6 +7,7 @@ import { later } from '../parts/later.tsx'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
 import { PartList, SolutionList, SupplyList, ToolList } from './lists.tsx'
+import { VoiceNote } from './voice-note.tsx'
 import { WornParts } from './worn-parts.tsx'
 import { useGatherWords } from './use-gather-words.ts'
 
@@ -39,6 +40,7 @@ export function Gather({ course }: { readonly course: Course }) {
       <p class="machine-note">{textIn(procedure.machine, app.manner())}</p>
       <WholePlanView course={course} />
       <WornParts course={course} />
+      <VoiceNote />
       <div class="lists">
         <SupplyList procedure={procedure} />
         <SolutionList procedure={procedure} />

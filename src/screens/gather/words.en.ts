@@ -25,6 +25,9 @@ export const gatherWordsEn = {
   who: 'Who is doing it?',
   whoMissing: 'Write your name first: the record says who did it.',
   start: 'Start',
+  voiceWhole: 'The whole voice is on this device.',
+  voicePart: (have: number, total: number) =>
+    `The voice is on its way: ${have} of ${total} pieces. You can start: what is missing is said by the device itself.`,
   plan: 'The plan',
   planning: 'Working out the order.',
   planFault: 'No order can be planned: call the supervisor.',

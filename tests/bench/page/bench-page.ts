@@ -5,6 +5,7 @@ import { benchAlarms, LONG_WAIT, SHORT_WAITS } from './alarms.ts'
 import { builtShop } from './built-shop.ts'
 import { benchColdStart } from './cold-start.ts'
 import { ONE_KEY_TITLE, oneKeyProcedure, SHIPPED_TITLE } from './procedures.ts'
+import { benchFirstWord } from './first-word.ts'
 import { benchTouches } from './touch-to-screen.ts'
 
 export async function benchPage({ long }: { readonly long: boolean }): Promise<readonly Figure[]> {
@@ -20,8 +21,9 @@ export async function benchPage({ long }: { readonly long: boolean }): Promise<r
   try {
     const cold = await benchColdStart(browser, shop.url, SHIPPED_TITLE)
     const touches = await benchTouches(browser, shop.url, ONE_KEY_TITLE)
+    const words = await benchFirstWord(browser)
     await browser.close()
-    return [...cold, ...touches, ...(await benchAlarms(shop, long))]
+    return [...cold, ...touches, ...words, ...(await benchAlarms(shop, long))]
   } finally {
     await browser.close()
     await shop.end()

@@ -32,7 +32,7 @@ export async function builtShop(procedures: Readonly<Record<string, string>>): P
   for (const [name, text] of Object.entries(procedures)) writeFileSync(join(folder, 'procedures', name), text)
   const child = spawn(process.execPath, [join(folder, 'dist/server/main.js')], {
     cwd: folder,
-    env: { PATH: process.env['PATH'], PORT: '0', SIDECALL_DATA: join(folder, 'data') },
+    env: { PATH: process.env['PATH'], PORT: '0', SIDECALL_SPEECH: 'off', SIDECALL_DATA: join(folder, 'data') },
     stdio: ['ignore', 'pipe', 'pipe']
   })
   const ended = once(child, 'close')

@@ -1,0 +1,135 @@
+/**
+ * Says what there are clips for through the page's own sound output, the same voice on every device; leaves the rest to the
+ * next mouth. Where that one cannot be heard either, two soft notes say that there is something to read.
+ */
+import type { Piece } from '../core/talk/clips/cover.ts'
+import type { Sound } from '../core/talk/clips/ima-adpcm.ts'
+import type { Clock } from '../ports/clock.ts'
+import type { Mouth, MouthState, Spoken } from '../ports/mouth.ts'
+import { READ_ME } from './alarm-pattern.ts'
+import { startTone } from './alarm-tone.ts'
+import type { AudioLine, AudioOutput } from './audio-output.ts'
+import type { ClipSource } from './speech-clips-http.ts'
+import { toldState } from './told-state.ts'
+
+export interface ClipMouthParts {
+  readonly output: AudioOutput
+  readonly clips: ClipSource & { onState(tell: () => void): () => void }
+  readonly next: Mouth
+  readonly clock: Clock
+}
+
+/** A start in the very next audio block would cut the first consonant. */
+const LEAD_SECONDS = 0.01
+const BETWEEN_SECONDS = 0.25
+const PAUSE_SECONDS = { none: 0, short: 0.12, long: 0.3 }
+const FADE_SECONDS = 0.008
+const WATCHDOG_EXTRA_MS = 1500
+
+export function clipMouth({ output, clips, next, clock }: ClipMouthParts): Mouth {
+  const describe = (): MouthState => {
+    const sound = output.state()
+    if (clips.language() === null) return next.state()
+    if (sound.kind === 'ready') return { kind: 'ready' }
+    return next.state().kind === 'ready'
+      ? next.state()
+      : { kind: 'mute', reason: sound.reason === 'needs-tap' ? 'needs-tap' : 'engine-failed' }
+  }
+  const state = toldState<MouthState>(describe())
+  const look = () => state.set(describe())
+  output.onState(look)
+  clips.onState(look)
+  next.onState(look)
+  let stopNow = () => {}
+  let stops = 0
+  let queue: Promise<unknown> = Promise.resolve()
+  /** On the audio clock: when the next text may begin. */
+  let free = 0
+
+  const play = ({ context, output: to }: AudioLine, pieces: readonly Piece<Sound>[]): Promise<Spoken | 'not-heard'> =>
+    new Promise((resolve) => {
+      const volume = context.createGain()
+      volume.connect(to)
+      let at = Math.max(context.currentTime + LEAD_SECONDS, Math.min(free, context.currentTime + BETWEEN_SECONDS))
+      const began = at
+      const sources = pieces.map(({ clip, pause }) => {
+        const source = context.createBufferSource()
+        source.buffer = bufferOf(context, clip)
+        source.connect(volume)
+        source.start(at)
+        at += clip.pcm.length / clip.rate + PAUSE_SECONDS[pause]
+        return source
+      })
+      let over = false
+      const finish = (spoken: Spoken | 'not-heard') => {
+        if (over) return
+        over = true
+        cancelWatch()
+        stopNow = () => {}
+        resolve(spoken)
+      }
+      const end = (spoken: Spoken | 'not-heard') => {
+        const now = context.currentTime
+        volume.gain.setValueAtTime(1, now)
+        volume.gain.linearRampToValueAtTime(0, now + FADE_SECONDS)
+        for (const source of sources) source.stop(now + FADE_SECONDS)
+        finish(spoken)
+      }
+      const cancelWatch = clock.after((at - began) * 1000 + WATCHDOG_EXTRA_MS, () => end('not-heard'))
+      stopNow = () => end({ kind: 'stopped' })
+      sources.at(-1)?.addEventListener('ended', () => {
+        free = context.currentTime + BETWEEN_SECONDS
+        finish({ kind: 'said' })
+      })
+    })
+
+  const speak = async (text: string, language: string): Promise<Spoken> => {
+    const asked = stops
+    const line = output.line()
+    const pieces = line && isSame(language, clips.language()) ? clips.saying(text) : null
+    if (line && pieces) {
+      const spoken = await play(line, pieces).catch((): 'not-heard' => 'not-heard')
+      if (spoken !== 'not-heard') return spoken
+    }
+    if (stops !== asked) return { kind: 'stopped' }
+    const spoken = await next.say(text, language)
+    if (spoken.kind === 'failed') readMe()
+    return spoken
+  }
+
+  /** There is something on the screen. */
+  const readMe = () => {
+    const line = output.line()
+    if (line) startTone(line.context, line.output, line.shape, READ_ME, line.context.currentTime + LEAD_SECONDS)
+  }
+
+  return {
+    say(text, language) {
+      const asked = stops
+      const spoken = queue.then(() => (stops === asked ? speak(text, language) : ({ kind: 'stopped' } as const)))
+      queue = spoken
+      return spoken
+    },
+    stop() {
+      stops += 1
+      stopNow()
+      next.stop()
+    },
+    unlock() {
+      next.unlock()
+    },
+    state: state.now,
+    onState: state.onChange
+  }
+}
+
+function bufferOf(context: BaseAudioContext, { rate, pcm }: Sound): AudioBuffer {
+  const buffer = context.createBuffer(1, pcm.length, rate)
+  const samples = buffer.getChannelData(0)
+  for (let index = 0; index < pcm.length; index += 1) samples[index] = (pcm[index] ?? 0) / 32768
+  return buffer
+}
+
+function isSame(language: string, other: string | null): boolean {
+  return other !== null && language.split('-')[0] === other.split('-')[0]
+}

@@ -1,0 +1,158 @@
+/** Clips over HTTP, kept in a cache of their own: they are large, outlive versions of the page, and may be missing without harm. */
+import { coverWithClips, knownClips, type Known, type Piece } from '../core/talk/clips/cover.ts'
+import { unpackWav, type Sound } from '../core/talk/clips/ima-adpcm.ts'
+import type { ManifestClip, SpeechManifest } from '../core/talk/clips/speech-manifest.ts'
+import { readSpeechManifest } from '../core/record/wire-speech.ts'
+import type { Clock } from '../ports/clock.ts'
+import type { ClipsState, SpeechClips } from '../ports/speech-clips.ts'
+import { isContentOf } from './content-hash.ts'
+import { toldState } from './told-state.ts'
+
+/** What the mouth takes from the clips. */
+export interface ClipSource {
+  /** BCP 47; null before anything is here. */
+  language(): string | null
+  /** Null where the text cannot be said with what is here. */
+  saying(text: string): readonly Piece<Sound>[] | null
+}
+
+export interface ClipParts {
+  /** Null where the browser keeps nothing (plain http to another machine). */
+  readonly caches: Pick<CacheStorage, 'open'> | null
+  readonly fetch: (request: Request) => Promise<Response>
+  readonly clock: Clock
+  /** Origin of the server, no slash at its end. */
+  readonly origin: string
+}
+
+/** Must not begin with "page ": those are the service worker's to delete. */
+export const CLIP_CACHE = 'speech clips'
+const AT_ONCE = 6
+/** Until the server has rendered more, or is back. */
+const AGAIN_MS = 5000
+const UNPACKED_MOST = 40
+
+export function httpSpeechClips({ caches, fetch, clock, origin }: ClipParts): SpeechClips & ClipSource {
+  const state = toldState<ClipsState>({ kind: 'none' })
+  const bytesOf = new Map<string, Uint8Array>()
+  const unpacked = new Map<string, Sound>()
+  let known: Known<string> = knownClips([])
+  let manifest: SpeechManifest | null = null
+  let wanted: string | null = null
+  let cancelAgain = () => {}
+
+  const opened = async (): Promise<Cache | null> => (await caches?.open(CLIP_CACHE).catch(() => null)) ?? null
+  const clipAddress = (hash: string) => `${origin}/api/speech/clips/${hash}`
+
+  async function answered(address: string): Promise<Response | null> {
+    const response = await fetch(new Request(address, { redirect: 'error' })).catch(() => null)
+    return response?.status === 200 ? response : null
+  }
+
+  /** A full disk loses the copy, not the clip. */
+  async function keep(cache: Cache | null, address: string, body: BodyInit): Promise<void> {
+    await cache?.put(address, new Response(body)).catch(() => {})
+  }
+
+  async function manifestFor(
+    hash: string,
+    cache: Cache | null
+  ): Promise<{ readonly value: SpeechManifest | null; readonly fresh: boolean }> {
+    const address = `${origin}/api/speech/procedures/${hash}`
+    const response = await answered(address)
+    const fresh = response === null ? null : readSpeechManifest(await response.json().catch(() => null))
+    if (fresh) {
+      await keep(cache, address, JSON.stringify(fresh))
+      return { value: fresh, fresh: true }
+    }
+    const kept = await cache?.match(address)
+    return { value: kept ? readSpeechManifest(await kept.json().catch(() => null)) : null, fresh: false }
+  }
+
+  /** Only what its hash says: a damaged copy is fetched again. */
+  async function bytesFor({ hash }: ManifestClip, cache: Cache | null): Promise<Uint8Array | null> {
+    const kept = await cache?.match(clipAddress(hash))
+    const copy = kept ? await kept.arrayBuffer() : null
+    if (copy && (await isContentOf(hash, copy))) return new Uint8Array(copy)
+    const response = await answered(clipAddress(hash))
+    const bytes = await response?.arrayBuffer().catch(() => null)
+    if (!bytes || !(await isContentOf(hash, bytes))) return null
+    await keep(cache, clipAddress(hash), bytes)
+    return new Uint8Array(bytes)
+  }
+
+  function use(): void {
+    const here = (manifest?.clips ?? []).filter(({ hash }) => bytesOf.has(hash))
+    known = knownClips(here.map(({ spoken, hash }) => [spoken, hash] as const))
+  }
+
+  async function fetchAll(hash: string): Promise<void> {
+    const cache = await opened()
+    const { value, fresh } = await manifestFor(hash, cache)
+    if (wanted !== hash) return
+    if (value === null) return again(hash)
+    manifest = value
+    const missing = value.clips.filter((clip) => !bytesOf.has(clip.hash))
+    let next = 0
+    let failed = 0
+    const tell = (kind: 'fetching' | 'cut-off') => {
+      const have = value.clips.filter((clip) => bytesOf.has(clip.hash)).length
+      state.set(have >= value.total ? { kind: 'whole', total: value.total } : { kind, have, total: value.total })
+    }
+    async function line(): Promise<void> {
+      for (let clip = missing[next++]; clip; clip = missing[next++]) {
+        if (wanted !== hash) return
+        const bytes = await bytesFor(clip, cache)
+        if (bytes) bytesOf.set(clip.hash, bytes)
+        else failed += 1
+        if (next % 25 === 0) {
+          use()
+          tell('fetching')
+        }
+      }
+    }
+    await Promise.all(Array.from({ length: AT_ONCE }, line))
+    if (wanted !== hash) return
+    use()
+    tell(fresh && failed === 0 ? 'fetching' : 'cut-off')
+    if (state.now().kind !== 'whole') again(hash)
+  }
+
+  function again(hash: string): void {
+    cancelAgain = clock.after(AGAIN_MS, () => void fetchAll(hash))
+  }
+
+  return {
+    want(hash) {
+      if (wanted === hash) return
+      wanted = hash
+      cancelAgain()
+      void fetchAll(hash)
+    },
+    rest() {
+      wanted = null
+      cancelAgain()
+    },
+    pronunciations: () => manifest?.pronunciations ?? [],
+    state: state.now,
+    onState: state.onChange,
+    language: () => manifest?.language ?? null,
+    saying(text) {
+      const pieces = coverWithClips(text, known)
+      if (pieces === null || pieces.length === 0) return null
+      const sounds = pieces.map(({ clip, pause }) => ({ clip: soundOf(clip), pause }))
+      return sounds.every((piece): piece is Piece<Sound> => piece.clip !== null) ? sounds : null
+    }
+  }
+
+  function soundOf(hash: string): Sound | null {
+    const known = unpacked.get(hash)
+    if (known) return known
+    const bytes = bytesOf.get(hash)
+    const sound = bytes ? unpackWav(bytes) : null
+    if (sound === null) return null
+    if (unpacked.size >= UNPACKED_MOST) unpacked.clear()
+    unpacked.set(hash, sound)
+    return sound
+  }
+}

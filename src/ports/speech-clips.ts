@@ -1,0 +1,22 @@
+/** Rendered speech on this device: what a run can need is fetched before it is needed. */
+import type { Pronunciation } from '../core/talk/spoken/speakable.ts'
+
+export type ClipsState =
+  /** Nothing asked for, or the server renders none. */
+  | { readonly kind: 'none' }
+  /** Some are still on their way, or still being rendered. */
+  | { readonly kind: 'fetching'; readonly have: number; readonly total: number }
+  | { readonly kind: 'whole'; readonly total: number }
+  /** The server is away: what was kept before is used. */
+  | { readonly kind: 'cut-off'; readonly have: number; readonly total: number }
+
+export interface SpeechClips {
+  /** From now on the clips of this procedure version are wanted; goes on by itself until all are here. */
+  want(procedureHash: string): void
+  /** Stops fetching. What is here stays in use. */
+  rest(): void
+  /** How the clips here were made to say the shop's own words. */
+  pronunciations(): readonly Pronunciation[]
+  state(): ClipsState
+  onState(tell: (state: ClipsState) => void): () => void
+}

@@ -1,0 +1,92 @@
+/** Rendered speech in a real browser: it sounds, it ends, and what is not there is said by the device. */
+import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core'
+import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest'
+import { withHead } from '../helpers/a-procedure.ts'
+import { kitchenServer, type KitchenServer } from '../helpers/kitchen-server.ts'
+import { tonedSpeech } from '../helpers/toned-speech.ts'
+import { installScriptedVoice, type ScriptedVoice } from './scripted-voice.ts'
+import { tapSound } from './sound-tap.ts'
+
+declare global {
+  // Only inside the page.
+  var sidecallVoice: ScriptedVoice
+}
+
+const TWO_STEPS = withHead(`  - stage: A
+    steps:
+      - {step: wipe, on: left, say: Wipe the left door., hands: 20 s}
+      - {step: rinse, on: left, say: Rinse the left hopper., hands: 20 s}
+      - {step: dry, on: right, say: Dry the right door., hands: 20 s}`)
+
+let browser: Browser
+let server: KitchenServer
+let context: BrowserContext
+let page: Page
+
+beforeAll(async () => {
+  browser = await chromium.launch({
+    executablePath: process.env['SIDECALL_CHROMIUM'] ?? '/usr/bin/chromium',
+    args: ['--no-sandbox', '--disable-gpu']
+  })
+})
+afterAll(() => browser.close())
+
+beforeEach(async () => {
+  server = await kitchenServer([TWO_STEPS], undefined, undefined, tonedSpeech)
+  context = await browser.newContext({ viewport: { width: 1280, height: 800 } })
+  // The transpiler may name functions through this helper, which a page does not have.
+  await context.addInitScript('globalThis.__name = (named) => named')
+  await context.addInitScript(installScriptedVoice)
+  page = await context.newPage()
+  await tapSound(page)
+  await page.goto(server.url)
+})
+afterEach(async () => {
+  await context.close()
+  await server.end()
+})
+
+async function gather(): Promise<void> {
+  await page.locator('.card').click()
+  await page.getByLabel('Who is doing it?').fill('Ada')
+}
+
+const begun = () => page.evaluate(() => sidecallSound.begun.length)
+const spokenByDevice = () => page.evaluate(() => sidecallVoice.said)
+
+/** Once what is being said is over: the ears open only then. */
+async function say(words: string): Promise<void> {
+  await page.waitForFunction((said) => sidecallVoice.hear(said), words, { polling: 50 })
+}
+
+test('the voice sounds, ends, and opens the ears; the device itself stays silent', async () => {
+  await gather()
+  await page.getByText('The whole voice is on this device.').waitFor()
+  await page.getByRole('button', { name: 'Start', exact: true }).click()
+  await page.waitForFunction(() => sidecallSound.begun.length >= 1)
+  await say('all done')
+  await page.locator('.call-text', { hasText: 'Rinse the left hopper.' }).waitFor()
+  expect(await spokenByDevice()).toEqual([])
+})
+
+test('with the server gone the voice is still there', async () => {
+  await gather()
+  await page.getByText('The whole voice is on this device.').waitFor()
+  await server.stop()
+  await page.getByRole('button', { name: 'Start', exact: true }).click()
+  await page.waitForFunction(() => sidecallSound.begun.length >= 1)
+  expect(await spokenByDevice()).toEqual([])
+})
+
+test('after a reload nothing sounds before a tap, and everything after it', async () => {
+  await gather()
+  await page.getByText('The whole voice is on this device.').waitFor()
+  await page.getByRole('button', { name: 'Start', exact: true }).click()
+  await page.waitForFunction(() => sidecallSound.begun.length >= 1)
+  await page.reload()
+  await page.locator('.call-area').waitFor()
+  expect(await begun()).toBe(0)
+  await page.locator('.needs-tap').click()
+  await page.waitForFunction(() => sidecallSound.begun.length >= 1)
+  expect(await begun()).toBeGreaterThan(0)
+})
