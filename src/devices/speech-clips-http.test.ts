@@ -1,8 +1,9 @@
 import { createHash } from 'node:crypto'
-import { expect, test } from 'vitest'
+import { expect, test, vi } from 'vitest'
 import { fakeCaches } from '../../tests/helpers/fake-caches.ts'
-import { fakeClock, promisesRun } from '../../tests/helpers/fake-clock.ts'
+import { fakeClock } from '../../tests/helpers/fake-clock.ts'
 import { packWav } from '../core/talk/clips/ima-adpcm.ts'
+import type { ClipsState, SpeechClips } from '../ports/speech-clips.ts'
 import { CLIP_CACHE, httpSpeechClips } from './speech-clips-http.ts'
 
 const ORIGIN = 'http://kitchen.test'
@@ -34,21 +35,20 @@ function world(texts: readonly string[]) {
     return new Response(server.damaged.has(clip.spoken) ? clip.bytes.slice(1) : clip.bytes)
   }
   const open = () => httpSpeechClips({ caches, fetch, clock, origin: ORIGIN })
-  const settle = async () => {
-    // Digests of the system's own run outside the promises of this thread.
-    for (let turn = 0; turn < 30; turn += 1) await new Promise((next) => setImmediate(next))
-    await promisesRun()
-  }
-  return { clock, caches, server, open, settle, clips }
+  return { clock, caches, server, open, clips }
+}
+
+/** Digests of the system's own run beside the promises of this thread. */
+async function becomes(clips: SpeechClips, state: ClipsState): Promise<void> {
+  await vi.waitFor(() => expect(clips.state()).toEqual(state), { timeout: 10_000 })
 }
 
 test('fetches all, keeps them, and says what they cover', async () => {
-  const { open, settle, caches, server } = world(['Left.', 'Close it.'])
+  const { open, caches, server } = world(['Left.', 'Close it.'])
   const clips = open()
   expect(clips.state()).toEqual({ kind: 'none' })
   clips.want('abc')
-  await settle()
-  expect(clips.state()).toEqual({ kind: 'whole', total: 2 })
+  await becomes(clips, { kind: 'whole', total: 2 })
   expect(clips.saying('Left. Close it.')?.map(({ clip, pause }) => [clip.pcm.length, pause])).toEqual([
     [100, 'long'],
     [101, 'long']
@@ -65,81 +65,74 @@ test('the name of its cache is not one the service worker deletes', () => {
 })
 
 test('works from its copies while the server is away, and says so', async () => {
-  const { open, settle, server } = world(['Left.', 'Close it.'])
-  open().want('abc')
-  await settle()
+  const { open, server } = world(['Left.', 'Close it.'])
+  const first = open()
+  first.want('abc')
+  await becomes(first, { kind: 'whole', total: 2 })
   server.away = true
   const later = open()
   later.want('abc')
-  await settle()
-  expect(later.state()).toEqual({ kind: 'whole', total: 2 })
+  await becomes(later, { kind: 'whole', total: 2 })
   expect(later.saying('Close it.')).not.toBe(null)
 })
 
 test('nothing kept and the server away: nothing to say, tried again until it is back', async () => {
-  const { open, settle, server, clock } = world(['Left.'])
+  const { open, server, clock } = world(['Left.'])
   server.away = true
   const clips = open()
   clips.want('abc')
-  await settle()
+  await vi.waitFor(() => expect(clock.pending()).toBe(1))
   expect(clips.state()).toEqual({ kind: 'none' })
   server.away = false
   await clock.pass(5000)
-  await settle()
-  expect(clips.state()).toEqual({ kind: 'whole', total: 1 })
+  await becomes(clips, { kind: 'whole', total: 1 })
 })
 
 test('clips that are still being rendered come later', async () => {
-  const { open, settle, server, clock } = world(['Left.', 'Close it.'])
+  const { open, server, clock } = world(['Left.', 'Close it.'])
   server.rendered = 1
   const clips = open()
   clips.want('abc')
-  await settle()
-  expect(clips.state()).toEqual({ kind: 'fetching', have: 1, total: 2 })
+  await becomes(clips, { kind: 'fetching', have: 1, total: 2 })
   expect(clips.saying('Left.')).not.toBe(null)
   server.rendered = 2
   await clock.pass(5000)
-  await settle()
-  expect(clips.state()).toEqual({ kind: 'whole', total: 2 })
+  await becomes(clips, { kind: 'whole', total: 2 })
 })
 
 test('a damaged clip is not used, whether it came so or was kept so', async () => {
-  const { open, settle, server, caches, clips: made, clock } = world(['Left.', 'Close it.'])
+  const { open, server, caches, clips: made, clock } = world(['Left.', 'Close it.'])
   server.damaged.add('Left.')
   const clips = open()
   clips.want('abc')
-  await settle()
-  expect(clips.state()).toEqual({ kind: 'cut-off', have: 1, total: 2 })
+  await becomes(clips, { kind: 'cut-off', have: 1, total: 2 })
   expect(clips.saying('Left.')).toBe(null)
   const cache = await caches.open(CLIP_CACHE)
   await cache.put(`${ORIGIN}/api/speech/clips/${made[1]?.hash}`, new Response('rubbish'))
   server.damaged.clear()
   const later = open()
   later.want('abc')
-  await settle()
-  expect(later.state()).toEqual({ kind: 'whole', total: 2 })
+  await becomes(later, { kind: 'whole', total: 2 })
   clips.rest()
   await clock.pass(20_000)
 })
 
 test('a full disk keeps nothing, and the clips are used all the same', async () => {
-  const { open, settle, caches } = world(['Left.'])
+  const { open, caches } = world(['Left.'])
   caches.fill()
   const clips = open()
   clips.want('abc')
-  await settle()
-  expect(clips.state()).toEqual({ kind: 'whole', total: 1 })
+  await becomes(clips, { kind: 'whole', total: 1 })
 })
 
 test('after a rest nothing is asked for', async () => {
-  const { open, settle, server, clock } = world(['Left.', 'Close it.'])
+  const { open, server, clock } = world(['Left.', 'Close it.'])
   server.rendered = 1
   const clips = open()
   clips.want('abc')
-  await settle()
+  await becomes(clips, { kind: 'fetching', have: 1, total: 2 })
   clips.rest()
   const asked = server.asked.length
   await clock.pass(60_000)
-  await settle()
   expect(server.asked).toHaveLength(asked)
 })
