@@ -21,6 +21,7 @@ import {
 import { isEcho } from '../core/talk/echo.ts'
 import { hear, type Expecting } from '../core/talk/hear.ts'
 import type { Intent } from '../core/talk/intent.ts'
+import { lateElsewhere } from '../core/talk/late-elsewhere.ts'
 import type { Line } from '../core/talk/line.ts'
 import { cannotKeepWords } from '../core/talk/plan-words.ts'
 import type { Vocabulary } from '../core/talk/vocabulary.en.ts'
@@ -133,6 +134,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
     const at = time.now()
     $now.set(at)
     const call = callAt(course, run, at, device)
+    sayLate(call)
     if (callKey(call) === callKey(announced)) return
     // Where the hands are sent is part of the log: a reload or another device must not send them elsewhere.
     // Two devices can reach the end together; one of them then has to say that it is the end.
@@ -145,6 +147,13 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
     // Time can catch up all at once, past moments that the alarm's own timers were set for.
     if (call.kind === 'alarm') alarms.reset(run)
     say(lines)
+  }
+
+  const toldLate = new Set<string>()
+  function sayLate(call: Call): void {
+    const late = lateElsewhere(told(), call).filter(({ key }) => !toldLate.has(key))
+    for (const { key } of late) toldLate.add(key)
+    say(late.map(({ line }) => line))
   }
 
   function callHands(): Promise<void> {

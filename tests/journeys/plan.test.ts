@@ -121,3 +121,23 @@ test('times are learned: what past runs took counts for the next, on another dev
   expect(await other.app.wholePlan(gather.course)).toEqual(plan)
   other.close()
 }, 120_000)
+
+test('a limit that is missed on one side is said while the hands are still at the other, once', async () => {
+  place = await kitchen(
+    withHead(`  - stage: A
+    steps:
+      - {step: soak, on: left, say: Pour it in., hands: 10 s, wait: {for: soak, at least: 1 min, at most: 2 min, source: Label}}
+      - {step: scrub, on: right, say: Scrub it., hands: 1 min}
+      - {step: rinse, on: left, say: Rinse it., hands: 10 s}`)
+  )
+  const page = await place.start()
+  await place.pass(1000)
+  await say(place, page, 'go to left')
+  await say(place, page, 'all done')
+  expect(callOf(page)).toMatchObject({ lane: 'right' })
+  await place.pass(62_000)
+  await say(place, page, 'yes')
+  await say(place, page, 'right side')
+  await place.pass(90_000)
+  expect(saidBy(page).filter((text) => text === 'Left. Soaking time took too long.')).toHaveLength(1)
+})
