@@ -4,6 +4,9 @@ import type { RulesOffered } from '../src/core/sanitizer/shop-rules.ts'
 import type { ProcedureFault } from '../src/ports/server.ts'
 import type { Live } from './live.ts'
 import { notFound, onError, only } from './problem.ts'
+import type { Schedule } from '../src/core/due/schedule.ts'
+import { wearBook } from './due/wear-book.ts'
+import { dueRoutes } from './routes/due.ts'
 import { eventRoutes } from './routes/events.ts'
 import { liveRoutes } from './routes/live.ts'
 import { pageRoutes } from './routes/page.ts'
@@ -12,17 +15,25 @@ import { timesRoutes } from './routes/times.ts'
 import { wearRoutes } from './routes/wear.ts'
 import { ruleRoutes } from './routes/rules.ts'
 import { speechRoutes } from './routes/speech.ts'
-import { headers, sameOrigin } from './security.ts'
 import type { Speech } from './speech/speech.ts'
+import { exportRoutes } from './routes/exports.ts'
+import { recordRoutes } from './routes/records.ts'
+import { signatureRoutes } from './routes/signatures.ts'
+import { headers, sameOrigin } from './security.ts'
+import type { Signer } from './signing/signing-key.ts'
 import type { Records } from './storage/records.ts'
 
 export interface AppParts {
   readonly records: Records
   readonly faults: readonly ProcedureFault[]
   readonly rules: RulesOffered
+  readonly schedule: Schedule
   readonly live: Live
   /** Null where no clips are rendered. */
   readonly speech: Speech | null
+  readonly signer: Signer
+  /** UUIDv7 (RFC 9562). */
+  readonly newId: () => string
   /** Trusted time, epoch ms. */
   readonly now: () => number
   /** Where the built page lies; null serves the interface only. */
@@ -30,8 +41,10 @@ export interface AppParts {
   readonly log: (message: string) => void
 }
 
-export function createApp({ records, faults, rules, live, speech, now, pageFolder, log }: AppParts): Hono {
+export function createApp(parts: AppParts): Hono {
+  const { records, faults, rules, schedule, live, signer, newId, speech, now, pageFolder, log } = parts
   const app = new Hono()
+  const wear = wearBook(records)
   app.onError(onError(log))
   app.notFound(notFound)
   app.use(headers())
@@ -49,9 +62,13 @@ export function createApp({ records, faults, rules, live, speech, now, pageFolde
   app.all('/api/time', only('GET', 'HEAD'))
   app.route('/api', procedureRoutes(records, faults))
   app.route('/api', ruleRoutes(rules))
-  app.route('/api', eventRoutes({ records, live, now }))
+  app.route('/api', eventRoutes({ records, live, now, log }))
+  app.route('/api', recordRoutes(records))
+  app.route('/api', signatureRoutes({ records, live, now, newId }))
+  app.route('/api', exportRoutes({ records, signer, now }))
+  app.route('/api', dueRoutes({ records, schedule, wear, now }))
   app.route('/api', timesRoutes(records))
-  app.route('/api', wearRoutes(records))
+  app.route('/api', wearRoutes(wear))
   app.route('/api', liveRoutes(live, now))
   app.route('/api', speechRoutes(speech))
   app.all('/api/*', notFound)

@@ -4,7 +4,9 @@ import { dirname, join, resolve } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { serve } from '@hono/node-server'
 import type { ProcedureFault } from '../src/ports/server.ts'
+import { v7 as uuidv7 } from 'uuid'
 import { createApp } from './app.ts'
+import { loadSchedule } from './due/load-schedule.ts'
 import { createLive } from './live.ts'
 import { loadProcedures } from './procedures/load-procedures.ts'
 import { loadRules, offered } from './procedures/load-rules.ts'
@@ -15,6 +17,7 @@ import { loadPronunciations } from './speech/load-pronunciations.ts'
 import { RECIPE } from './speech/recipe.ts'
 import { renderInWorker } from './speech/render-in-worker.ts'
 import { createSpeech, type Speech } from './speech/speech.ts'
+import { openSigningKey } from './signing/signing-key.ts'
 import { openDatabase } from './storage/open-database.ts'
 import { sqliteRecords } from './storage/sqlite-records.ts'
 import { readMachine } from './time/machine-clock.ts'
@@ -40,14 +43,18 @@ const top =
 const opened = openDatabase(dataFolder)
 if (opened.kind === 'failed') fail(opened.what, opened.mend)
 const records = sqliteRecords(opened.database)
+const key = openSigningKey(dataFolder)
+if (key.kind === 'failed') fail(key.what, key.mend)
 const clock = await startTrustedClock(records, readMachine)
 
-const faults = await loadProcedures(join(top, 'procedures'), records, clock.now()).catch((error: Error) =>
+const loaded = await loadProcedures(join(top, 'procedures'), records, clock.now()).catch((error: Error) =>
   fail(
     `The procedures cannot be stored in ${dataFolder}: ${error.message}.`,
     'Check disk space and permissions, then start again.'
   )
 )
+const { schedule, faults: ofSchedule } = await loadSchedule(join(top, 'procedures'))
+const faults = [...loaded, ...ofSchedule]
 tell(faults)
 
 function tell(files: readonly ProcedureFault[]): void {
@@ -80,8 +87,11 @@ const app = createApp({
   records,
   faults,
   rules,
+  schedule,
   live,
   speech,
+  signer: key.signer,
+  newId: () => uuidv7(),
   now: clock.now,
   pageFolder,
   log: told

@@ -4,8 +4,7 @@ import { join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { withHead } from '../../tests/helpers/a-procedure.ts'
 import { counting, STARTED } from '../../tests/helpers/stamping.ts'
-import { createApp } from '../app.ts'
-import { createLive } from '../live.ts'
+import { anApp } from '../../tests/helpers/an-app.ts'
 import { memoryRecords } from '../storage/memory-records.ts'
 import { loadProcedures } from './load-procedures.ts'
 
@@ -67,16 +66,7 @@ describe('the identity of a version', () => {
 
 test('a run goes on by the version it began with, whatever is published meanwhile', async () => {
   const { load, only, records } = shop()
-  const app = createApp({
-    speech: null,
-    records,
-    faults: [],
-    rules: { chosen: null, shelf: [] },
-    live: createLive(),
-    now: () => 1,
-    pageFolder: null,
-    log: () => {}
-  })
+  const { app } = anApp({ records })
   write('a.yaml', say('Fill it.'))
   await load()
   const pinned = await only()

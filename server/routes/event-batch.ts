@@ -6,6 +6,9 @@ import type { IncomingEvent } from '../storage/records.ts'
 /** An explanation may quote what was sent, which may be long. */
 const LONGEST_WHY = 300
 
+/** A signature that somebody sends is forged: only the server's own route makes them. */
+const NOT_SENT = 'signatures are made on the server, and never sent'
+
 export type EventBatch =
   | {
       readonly kind: 'batch'
@@ -25,7 +28,8 @@ export function readBatch(bytes: ArrayBuffer): EventBatch {
   const rejected: { id: string; why: string }[] = []
   for (const value of sent) {
     const read = readEvent(value)
-    if (read.kind === 'event') good.push({ event: read.event, canonical: canonicalJson(read.event) })
+    if (read.kind === 'event' && read.event.type === 'signed') rejected.push({ id: read.event.id, why: NOT_SENT })
+    else if (read.kind === 'event') good.push({ event: read.event, canonical: canonicalJson(read.event) })
     else rejected.push({ id: idOf(value), why: read.why.slice(0, LONGEST_WHY) })
   }
   return { kind: 'batch', good, rejected }

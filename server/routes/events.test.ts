@@ -25,7 +25,10 @@ async function store(records: Records): Promise<unknown> {
 
 describe('sending events', () => {
   test('however they are split, mixed up and sent again, the same is stored', async () => {
-    const anyEvents = fc.uniqueArray(anyEvent, { selector: ({ id }) => id, maxLength: 40 })
+    const anyEvents = fc.uniqueArray(
+      anyEvent.filter(({ type }) => type !== 'signed'),
+      { selector: ({ id }) => id, maxLength: 40 }
+    )
     const anySending = anyEvents.chain((events) =>
       fc.record({
         events: fc.constant(events),
@@ -97,7 +100,7 @@ describe('sending events', () => {
     expect(receipt.stored).toEqual([started.id, resumed.id])
     expect(receipt.rejected.map((rejected) => rejected.id)).toEqual([id])
     expect(receipt.rejected[0]?.why).toMatch(/^.{1,300}$/s)
-    expect(logged).toEqual([])
+    expect(logged).toEqual([expect.stringMatching(/^Refused an event: .{1,600}$/s)])
   })
 
   test('with a number too large for JSON is refused, not rounded', async () => {
@@ -152,7 +155,7 @@ describe('sending events', () => {
       const { send, logged } = anApp()
       const answer = await send(body)
       expect([200, 400]).toContain(answer.status)
-      expect(logged).toEqual([])
+      expect(logged.every((line) => line.startsWith('Refused an event: ') && line.length < 700)).toBe(true)
     }
   )
 

@@ -9,19 +9,24 @@ import { jsonOnly } from '../security.ts'
 import type { Records } from '../storage/records.ts'
 import { readBatch } from './event-batch.ts'
 
+const MOST_LOGGED = 5
 const NO_ROOM = 'Nothing was stored by this request. Make room on the server and try again.'
 
 export interface EventRoutes {
   readonly records: Records
   readonly live: Live
   readonly now: () => number
+  readonly log: (message: string) => void
 }
 
-export function eventRoutes({ records, live, now }: EventRoutes): Hono {
+export function eventRoutes({ records, live, now, log }: EventRoutes): Hono {
   const routes = new Hono()
   const limit = bodyLimit({
     maxSize: MOST_BYTES_AT_ONCE,
-    onError: (context) => problem(context, 413, 'Too large', 'Send at most 1 MB at a time.')
+    onError: (context) => {
+      log('Refused a request: more than 1 MB of events at a time.')
+      return problem(context, 413, 'Too large', 'Send at most 1 MB at a time.')
+    }
   })
 
   routes.post('/events', jsonOnly(), limit, async (context) => {
@@ -32,7 +37,12 @@ export function eventRoutes({ records, live, now }: EventRoutes): Hono {
     if (added.kind === 'no-room') return problem(context, 507, 'The disk is full', NO_ROOM)
     const conflicting = added.conflicting.map((id) => ({ id, why: 'another event with this id is kept already' }))
     for (const [runId, position] of added.positions) live.tell({ runId, position })
-    return context.json({ stored: added.stored, rejected: [...batch.rejected, ...conflicting] } satisfies Receipt)
+    const rejected = [...batch.rejected, ...conflicting]
+    // Bounded: a device with many refused events must not fill the log.
+    for (const { id, why } of rejected.slice(0, MOST_LOGGED)) {
+      log(`Refused an event: ${JSON.stringify({ id: id.slice(0, 100), why })}`)
+    }
+    return context.json({ stored: added.stored, rejected } satisfies Receipt)
   })
   routes.all('/events', only('POST'))
 

@@ -4,7 +4,10 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { counting, STARTED } from '../../tests/helpers/stamping.ts'
+import { v7 as uuidv7 } from 'uuid'
 import { createApp } from '../app.ts'
+import { NO_SCHEDULE } from '../../src/core/due/schedule.ts'
+import { passingSigner } from '../signing/signing-key.ts'
 import { createLive } from '../live.ts'
 import { openDatabase } from './open-database.ts'
 import { sqliteRecords } from './sqlite-records.ts'
@@ -34,6 +37,9 @@ test('a batch that does not fit is refused whole, told apart from other failures
   )
   const app = createApp({
     speech: null,
+    schedule: NO_SCHEDULE,
+    signer: passingSigner(),
+    newId: () => uuidv7(),
     records: sqliteRecords(database),
     faults: [],
     rules: { chosen: null, shelf: [] },

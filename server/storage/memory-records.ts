@@ -1,6 +1,7 @@
 /** Records that live as long as the process: for tests and for trying things out. */
 import type { RunEvent } from '../../src/core/run/event.ts'
-import type { ProcedureVersion, Records, TimeAnchor } from './records.ts'
+import type { ChainEntry, ProcedureVersion, Records, TimeAnchor } from './records.ts'
+import { chained, NOTHING_CHAINED } from './chained.ts'
 import { listedWith, UNHEARD_OF, type ListedRun } from '../../src/core/run/listed-run.ts'
 import { rowOf } from './run-row.ts'
 
@@ -8,6 +9,7 @@ export function memoryRecords(): Records {
   const versions = new Map<string, ProcedureVersion>()
   const current = new Map<string, string>()
   const events: RunEvent[] = []
+  const chain: ChainEntry[] = []
   const lastReceived = new Map<string, number>()
   const byId = new Map<string, string>()
   let anchor: TimeAnchor | null = null
@@ -48,6 +50,10 @@ export function memoryRecords(): Records {
         if (known !== undefined) continue
         byId.set(event.id, canonical)
         events.push(event)
+        const { started } = summaries().get(event.runId) ?? UNHEARD_OF
+        const last = chain.findLast(({ site }) => site === (started?.site ?? '')) ?? NOTHING_CHAINED
+        const added = chained(started?.site ?? '', canonical, receivedAt, last)
+        chain.push({ position: events.length, runId: event.runId, canonical, receivedAt, ...added })
         positions.set(event.runId, events.length)
         lastReceived.set(event.runId, Math.max(receivedAt, lastReceived.get(event.runId) ?? 0))
       }
@@ -59,6 +65,15 @@ export function memoryRecords(): Records {
         .filter(({ event, at }) => event.runId === runId && at > position)
       return { events: found.map(({ event }) => event), position: found.at(-1)?.at ?? position }
     },
+    chainOfRun: async (runId) => chain.filter((entry) => entry.runId === runId),
+    chainOfSite: async (site, from, to) =>
+      chain.filter((entry) => entry.site === site && entry.position >= from && entry.position <= to),
+    linkBefore: async (site, position) =>
+      chain.findLast((entry) => entry.site === site && entry.position < position)?.link ?? null,
+    sites: async () =>
+      [...new Map(chain.map(({ site, place }) => [site, { site, places: place }])).values()].sort((a, b) =>
+        a.site < b.site ? -1 : 1
+      ),
     runs: async (limit) =>
       [...summaries()]
         .flatMap(([runId, run]) => rowOf(runId, run))

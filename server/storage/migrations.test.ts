@@ -69,7 +69,9 @@ describe('a store of an earlier version', () => {
     old.close()
 
     const records = sqliteRecords(database(openDatabase(folder)))
-    expect(await records.runs(10)).toEqual([{ runId: 'run', started, operator: 'Cleo', lastAt: 7, open: true }])
+    expect(await records.runs(10)).toMatchObject([
+      { runId: 'run', started, operator: 'Cleo', lastAt: 7, open: true, ended: null, entries: 3 }
+    ])
     expect((await records.eventsAfter('run', 0)).events).toEqual([cleo, ben, started])
     await records.close()
   })
@@ -90,12 +92,43 @@ describe('a store of an earlier version', () => {
     old.close()
 
     const records = sqliteRecords(database(openDatabase(folder)))
-    expect(await records.runs(10)).toEqual([{ runId: 'run', started, operator: 'Ada', lastAt: 7, open: true }])
+    expect(await records.runs(10)).toMatchObject([{ runId: 'run', started, operator: 'Ada', lastAt: 7, open: true }])
     const left = phone(8)({ type: 'left', hands: 'tablet' })
     await records.addEvents([{ event: left, canonical: canonicalJson(left) }], 10)
     expect(await records.runs(10)).toMatchObject([{ operator: 'Finn', lastAt: 8 }])
     await records.close()
   })
+})
+
+test('events of a store without chains are chained in the order they came, and go on from there', async () => {
+  const old = database(openDatabase(folder, MIGRATIONS.slice(0, 3)))
+  const stamp = counting()
+  const events = [
+    stamp(4)({ type: 'paused' }),
+    stamp(5)(STARTED),
+    ...[6, 7].map((at) => stamp(at)({ type: 'resumed' }))
+  ]
+  const insert = old.prepare('INSERT INTO events (id, run_id, type, canonical, received_at) VALUES (?, ?, ?, ?, 9)')
+  for (const event of events) insert.run(event.id, event.runId, event.type, canonicalJson(event))
+  old
+    .prepare("INSERT INTO runs (run_id, started, last_at, open) VALUES ('run', ?, 7, 1)")
+    .run(JSON.stringify(events[1]))
+  old.close()
+
+  const records = sqliteRecords(database(openDatabase(folder)))
+  const next = stamp(8)({ type: 'paused' })
+  await records.addEvents([{ event: next, canonical: canonicalJson(next) }], 10)
+  // The same events, taken by a store that has always had chains.
+  const always = sqliteRecords(database(openDatabase(join(folder, 'always'))))
+  await always.addEvents(
+    events.map((event) => ({ event, canonical: canonicalJson(event) })),
+    9
+  )
+  await always.addEvents([{ event: next, canonical: canonicalJson(next) }], 10)
+  expect(await records.chainOfRun('run')).toEqual(await always.chainOfRun('run'))
+  expect(await records.sites()).toEqual(await always.sites())
+  await records.close()
+  await always.close()
 })
 
 test('a step that fails leaves the version before it, whole', () => {

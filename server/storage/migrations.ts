@@ -1,5 +1,11 @@
+import { chainEverything } from './chain-everything.ts'
+import type { SqliteConnection } from './sqlite-engine.ts'
+
+/** SQL, or what SQL alone cannot do. */
+export type Migration = string | ((database: SqliteConnection) => void)
+
 /** The store's shape, step by step. A step that has been released is never changed; a new one is added. */
-export const MIGRATIONS: readonly string[] = [
+export const MIGRATIONS: readonly Migration[] = [
   `
   CREATE TABLE procedures (
     hash TEXT PRIMARY KEY,
@@ -63,5 +69,30 @@ export const MIGRATIONS: readonly string[] = [
     FROM events WHERE events.run_id = runs.run_id AND type IN ('joined', 'left', 'handed-over')
   );
   ALTER TABLE runs DROP COLUMN handed_over;
+  `,
+  // What a run's entries are chained by; what came before there were chains is chained in the order it came.
+  `
+  ALTER TABLE events ADD COLUMN site TEXT NOT NULL DEFAULT '';
+  ALTER TABLE events ADD COLUMN place INTEGER NOT NULL DEFAULT 0;
+  ALTER TABLE events ADD COLUMN link TEXT NOT NULL DEFAULT '';
+
+  CREATE TABLE chains (
+    site TEXT PRIMARY KEY,
+    place INTEGER NOT NULL,
+    link TEXT NOT NULL
+  ) STRICT;
+  `,
+  chainEverything,
+  // What a list of records shows: how each run ended, and whether somebody has signed for all of it.
+  `
+  ALTER TABLE runs ADD COLUMN ended TEXT;
+  ALTER TABLE runs ADD COLUMN entries INTEGER NOT NULL DEFAULT 0;
+  ALTER TABLE runs ADD COLUMN signed TEXT NOT NULL DEFAULT '[]';
+  UPDATE runs SET
+    ended = (
+      SELECT canonical FROM events WHERE events.run_id = runs.run_id AND type IN ('run-finished', 'run-abandoned')
+      ORDER BY canonical ->> 'at', canonical ->> 'device', canonical ->> 'seq' LIMIT 1
+    ),
+    entries = (SELECT count(*) FROM events WHERE events.run_id = runs.run_id);
   `
 ]

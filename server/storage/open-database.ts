@@ -1,7 +1,7 @@
 /** Opens the store, or says in words what is wrong with it. Never deletes or overwrites what it cannot read. */
 import { existsSync, mkdirSync, statSync } from 'node:fs'
 import { join } from 'node:path'
-import { MIGRATIONS } from './migrations.ts'
+import { MIGRATIONS, type Migration } from './migrations.ts'
 import { Sqlite, type SqliteConnection } from './sqlite-engine.ts'
 
 export type Opened =
@@ -11,7 +11,7 @@ export type Opened =
 /** How long to wait for a program that makes a backup, ms. */
 const BUSY_MS = 5000
 
-export function openDatabase(folder: string, migrations: readonly string[] = MIGRATIONS): Opened {
+export function openDatabase(folder: string, migrations: readonly Migration[] = MIGRATIONS): Opened {
   const file = join(folder, 'sidecall.db')
   const another = 'choose another folder with SIDECALL_DATA.'
   try {
@@ -92,12 +92,13 @@ function holdFolder(database: SqliteConnection, folder: string): boolean {
   }
 }
 
-function migrate(database: SqliteConnection, from: number, migrations: readonly string[]): void {
+function migrate(database: SqliteConnection, from: number, migrations: readonly Migration[]): void {
   for (const [index, step] of migrations.entries()) {
     if (index < from) continue
     database
       .transaction(() => {
-        database.exec(step)
+        if (typeof step === 'string') database.exec(step)
+        else step(database)
         database.pragma(`user_version = ${index + 1}`)
       })
       .immediate()

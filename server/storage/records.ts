@@ -34,12 +34,29 @@ export type AddedEvents =
   /** The disk is full; none of them was kept. */
   | { readonly kind: 'no-room' }
 
+/** One entry as it stands in its site's chain; `link` is worked out in core/record/chain.ts. */
+export interface ChainEntry {
+  /** Over all sites, in the order they came. */
+  readonly position: number
+  /** Of the run's beginning; empty where that had not come yet. */
+  readonly site: string
+  /** Counts up from 1 in each site. */
+  readonly place: number
+  readonly runId: string
+  readonly canonical: string
+  readonly receivedAt: number
+  readonly link: string
+}
+
 export interface RunRow {
   readonly runId: string
   readonly started: Extract<RunEvent, { type: 'run-started' }>
   readonly operator: string
   readonly lastAt: number
   readonly open: boolean
+  readonly ended: Extract<RunEvent, { type: 'run-finished' | 'run-abandoned' }> | null
+  readonly entries: number
+  readonly signed: readonly Extract<RunEvent, { type: 'signed' }>[]
 }
 
 export interface TimeAnchor {
@@ -66,6 +83,14 @@ export interface Records {
     runId: string,
     position: number
   ): Promise<{ readonly events: readonly RunEvent[]; readonly position: number }>
+  /** The entries of a run, as they came. */
+  chainOfRun(runId: string): Promise<readonly ChainEntry[]>
+  /** The part of a site's chain from one position to another, both included. */
+  chainOfSite(site: string, from: number, to: number): Promise<readonly ChainEntry[]>
+  /** The link of the last entry of a site before a position; null when there is none. */
+  linkBefore(site: string, position: number): Promise<string | null>
+  /** How long each site's chain is, in the order of their names. */
+  sites(): Promise<readonly { readonly site: string; readonly places: number }[]>
   /** The last moved first. Runs whose start has not come yet are not among them. */
   runs(limit: number): Promise<readonly RunRow[]>
   /**

@@ -2,7 +2,16 @@
 import type { Procedure } from '../../src/core/procedure/procedure.ts'
 import type { RunEvent } from '../../src/core/run/event.ts'
 import { listedWith, UNHEARD_OF, type ListedRun } from '../../src/core/run/listed-run.ts'
-import type { AddedEvents, IncomingEvent, ProcedureVersion, Records, StoredProcedure, TimeAnchor } from './records.ts'
+import { chained, NOTHING_CHAINED, type ChainEnd } from './chained.ts'
+import type {
+  AddedEvents,
+  ChainEntry,
+  IncomingEvent,
+  ProcedureVersion,
+  Records,
+  StoredProcedure,
+  TimeAnchor
+} from './records.ts'
 import { rowOf } from './run-row.ts'
 import { Sqlite, type SqliteConnection } from './sqlite-engine.ts'
 
@@ -12,9 +21,13 @@ interface RunColumns {
   readonly crew_changes: string
   readonly last_at: number
   readonly open: number
+  readonly ended: string | null
+  readonly entries: number
+  readonly signed: string
 }
 
 const TIME_ANCHOR = 'time-anchor'
+const CHAIN_COLUMNS = 'position, site, place, run_id AS runId, canonical, received_at AS receivedAt, link'
 
 export function sqliteRecords(database: SqliteConnection): Records {
   const insertProcedure = database.prepare(
@@ -32,7 +45,21 @@ export function sqliteRecords(database: SqliteConnection): Records {
   )
   const byHash = database.prepare<[string], { canonical: string }>('SELECT canonical FROM procedures WHERE hash = ?')
   const insertEvent = database.prepare(
-    'INSERT INTO events (id, run_id, type, canonical, received_at) VALUES (?, ?, ?, ?, ?) ON CONFLICT (id) DO NOTHING'
+    'INSERT INTO events (id, run_id, type, canonical, received_at, site, place, link) VALUES (?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT (id) DO NOTHING'
+  )
+  const chainEnd = database.prepare<[string], ChainEnd>('SELECT place, link FROM chains WHERE site = ?')
+  const putChainEnd = database.prepare('INSERT OR REPLACE INTO chains (site, place, link) VALUES (?, ?, ?)')
+  const chainOfRun = database.prepare<[string], ChainEntry>(
+    `SELECT ${CHAIN_COLUMNS} FROM events WHERE run_id = ? ORDER BY position`
+  )
+  const chainOfSite = database.prepare<[number, number, string], ChainEntry>(
+    `SELECT ${CHAIN_COLUMNS} FROM events WHERE position BETWEEN ? AND ? AND site = ? ORDER BY position`
+  )
+  const linkBefore = database.prepare<[number, string], { link: string }>(
+    'SELECT link FROM events WHERE position < ? AND site = ? ORDER BY position DESC LIMIT 1'
+  )
+  const sites = database.prepare<[], { site: string; places: number }>(
+    'SELECT site, place AS places FROM chains ORDER BY site'
   )
   const eventById = database.prepare<[string], { canonical: string }>('SELECT canonical FROM events WHERE id = ?')
   const eventsAfter = database.prepare<[string, number], { position: number; canonical: string }>(
@@ -40,7 +67,7 @@ export function sqliteRecords(database: SqliteConnection): Records {
   )
   const runById = database.prepare<[string], RunColumns>('SELECT * FROM runs WHERE run_id = ?')
   const putRun = database.prepare(
-    'INSERT OR REPLACE INTO runs (run_id, started, crew_changes, last_at, open) VALUES (?, ?, ?, ?, ?)'
+    'INSERT OR REPLACE INTO runs (run_id, started, crew_changes, last_at, open, ended, entries, signed) VALUES (?, ?, ?, ?, ?, ?, ?, ?)'
   )
   const lastRuns = database.prepare<[number], RunColumns>(
     'SELECT * FROM runs WHERE started IS NOT NULL ORDER BY last_at DESC, run_id LIMIT ?'
@@ -61,8 +88,15 @@ export function sqliteRecords(database: SqliteConnection): Records {
     const conflicting: string[] = []
     const positions = new Map<string, number>()
     const rows = new Map<string, ListedRun>()
+    const ends = new Map<string, ChainEnd>()
     for (const { event, canonical } of events) {
-      const added = insertEvent.run(event.id, event.runId, event.type, canonical, receivedAt)
+      const run = listedWith(rows.get(event.runId) ?? listedIn(runById.get(event.runId)), event)
+      const site = run.started?.site ?? ''
+      const end = chained(site, canonical, receivedAt, ends.get(site) ?? chainEnd.get(site) ?? NOTHING_CHAINED)
+      const added = insertEvent.run(
+        ...[event.id, event.runId, event.type, canonical, receivedAt],
+        ...[site, end.place, end.link]
+      )
       if (added.changes === 0) {
         const same = eventById.get(event.id)?.canonical === canonical
         ;(same ? stored : conflicting).push(event.id)
@@ -70,10 +104,15 @@ export function sqliteRecords(database: SqliteConnection): Records {
       }
       stored.push(event.id)
       positions.set(event.runId, Number(added.lastInsertRowid))
-      rows.set(event.runId, listedWith(rows.get(event.runId) ?? listedIn(runById.get(event.runId)), event))
+      rows.set(event.runId, run)
+      ends.set(site, end)
     }
-    for (const [runId, { started, crewChanges, lastAt, open }] of rows) {
-      putRun.run(runId, started && JSON.stringify(started), JSON.stringify(crewChanges), lastAt, open ? 1 : 0)
+    for (const [site, { place, link }] of ends) putChainEnd.run(site, place, link)
+    for (const [runId, { started, crewChanges, lastAt, open, ended, entries, signed }] of rows) {
+      putRun.run(
+        ...[runId, started && JSON.stringify(started), JSON.stringify(crewChanges), lastAt, open ? 1 : 0],
+        ...[ended && JSON.stringify(ended), entries, JSON.stringify(signed)]
+      )
     }
     return { kind: 'added', stored, conflicting, positions }
   })
@@ -101,6 +140,10 @@ export function sqliteRecords(database: SqliteConnection): Records {
         position: rows.at(-1)?.position ?? position
       }
     },
+    chainOfRun: async (runId) => chainOfRun.all(runId),
+    chainOfSite: async (site, from, to) => chainOfSite.all(from, to, site),
+    linkBefore: async (site, position) => linkBefore.get(position, site)?.link ?? null,
+    sites: async () => sites.all(),
     runs: async (limit) => lastRuns.all(limit).flatMap((columns) => rowOf(columns.run_id, listedIn(columns))),
     hasOpenRuns: async (receivedSince) => anyOpen.get(receivedSince) !== undefined,
     timeAnchor: async () => {
@@ -118,6 +161,9 @@ function listedIn(columns: RunColumns | undefined): ListedRun {
     started: columns.started === null ? null : (JSON.parse(columns.started) as ListedRun['started']),
     crewChanges: JSON.parse(columns.crew_changes) as ListedRun['crewChanges'],
     lastAt: columns.last_at,
-    open: columns.open === 1
+    open: columns.open === 1,
+    ended: columns.ended === null ? null : (JSON.parse(columns.ended) as ListedRun['ended']),
+    entries: columns.entries,
+    signed: JSON.parse(columns.signed) as ListedRun['signed']
   }
 }

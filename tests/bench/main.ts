@@ -1,15 +1,17 @@
-/** `npm run bench [events] [page] [plan] [times] [-- --long]`: measures what is named, or everything; `--long` takes some minutes more. */
+/** `npm run bench [events] [page] [plan] [times] [verify] [-- --long]`: measures what is named, or everything; `--long` takes some minutes more. */
 import { benchEvents } from './events.ts'
 import { benchPage } from './page/bench-page.ts'
 import { benchPlan } from './plan.ts'
 import { benchTimes } from './times.ts'
+import { benchVerify } from './verify.ts'
 import { printReport, type Figure } from './report.ts'
 
 const SUITES: Readonly<Record<string, (options: { readonly long: boolean }) => Promise<readonly Figure[]>>> = {
   events: benchEvents,
   page: benchPage,
   plan: benchPlan,
-  times: benchTimes
+  times: benchTimes,
+  verify: benchVerify
 }
 
 const given = process.argv.slice(2)

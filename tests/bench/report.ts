@@ -5,6 +5,8 @@ export interface Figure {
   readonly unit: string
   /** What it must not go over; null when it is only told. */
   readonly atMost: number | null
+  /** What it must reach. */
+  readonly atLeast?: number
   /** How it was taken: median of how many, throttled how. */
   readonly how: string
 }
@@ -24,15 +26,19 @@ export function percentile(values: readonly number[], share: number): number {
 }
 
 export function printReport(figures: readonly Figure[]): void {
-  const rows = figures.map(({ name, value, unit, atMost, how }) => ({
+  const rows = figures.map(({ name, value, unit, atMost, atLeast, how }) => ({
     figure: name,
     value: `${round(value)} ${unit}`,
-    budget: atMost === null ? '' : `${atMost} ${unit}`,
-    kept: atMost === null ? '' : value <= atMost ? 'yes' : 'NO',
+    budget: atMost !== null ? `at most ${atMost} ${unit}` : atLeast !== undefined ? `at least ${atLeast} ${unit}` : '',
+    kept: atMost === null && atLeast === undefined ? '' : isKept(value, atMost, atLeast) ? 'yes' : 'NO',
     how
   }))
   console.table(rows)
   console.log(JSON.stringify({ figures: figures.map((figure) => ({ ...figure, value: round(figure.value) })) }))
+}
+
+function isKept(value: number, atMost: number | null, atLeast = -Infinity): boolean {
+  return value >= atLeast && (atMost === null || value <= atMost)
 }
 
 function round(value: number): number {

@@ -2,7 +2,7 @@
 import fc from 'fast-check'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { canonicalJson, sha256 } from '../../server/procedures/content-hash.ts'
-import type { AddedEvents, IncomingEvent, ProcedureVersion, Records } from '../../server/storage/records.ts'
+import type { AddedEvents, ChainEntry, IncomingEvent, ProcedureVersion, Records } from '../../server/storage/records.ts'
 import type { RunEvent } from '../../src/core/run/event.ts'
 import { aProcedure, withHead } from '../helpers/a-procedure.ts'
 import { anyEvent } from '../helpers/any-event.ts'
@@ -132,6 +132,81 @@ export function recordsContract(storage: RecordsStorage, runs: number): void {
     })
   })
 
+  describe('chains', () => {
+    /** Worked out by hand from RFC 8785 and SHA-256, not by the store's own means. */
+    function expectChained(entries: readonly ChainEntry[], site: string): void {
+      let previous = '0'.repeat(64)
+      for (const [index, { place, canonical, receivedAt, link, site: own }] of entries.entries()) {
+        const bound = { digest: sha256(canonical), place: index + 1, previous, receivedAt, site }
+        expect({ place, link, own }).toEqual({ place: index + 1, link: sha256(canonicalJson(bound)), own: site })
+        previous = link
+      }
+    }
+    const all = (of: Records, site: string) => of.chainOfSite(site, 0, Number.MAX_SAFE_INTEGER)
+    const startedAt = (runId: string, site: string) => on(runId, 1, { ...STARTED, site } as typeof STARTED)
+
+    test('each site has its own, from one sending to the next', async () => {
+      await records.addEvents(
+        incoming(startedAt('a', 'North'), startedAt('b', 'South'), on('a', 2, { type: 'paused' })),
+        10
+      )
+      await records.addEvents(incoming(on('a', 3, { type: 'resumed' }), on('b', 4, { type: 'paused' })), 11)
+      expect(await records.sites()).toEqual([
+        { site: 'North', places: 3 },
+        { site: 'South', places: 2 }
+      ])
+      const north = await all(records, 'North')
+      expect(north.map(({ runId }) => runId)).toEqual(['a', 'a', 'a'])
+      expectChained(north, 'North')
+      expectChained(await all(records, 'South'), 'South')
+      expect(await records.chainOfRun('a')).toEqual(north)
+    })
+
+    test('what comes before its run has begun belongs to none', async () => {
+      await records.addEvents(incoming(on('a', 2, { type: 'paused' })), 10)
+      await records.addEvents(incoming(startedAt('a', 'North')), 11)
+      expect((await records.chainOfRun('a')).map(({ site, place }) => [site, place])).toEqual([
+        ['', 1],
+        ['North', 1]
+      ])
+    })
+
+    test('a part of one begins with the link before it', async () => {
+      const events = [1, 2, 3, 4].map((at) => (at === 1 ? startedAt('a', 'North') : on('a', at, { type: 'paused' })))
+      await records.addEvents(incoming(...events), 10)
+      const whole = await all(records, 'North')
+      const [, second, third] = whole
+      if (!second || !third) throw new Error('There are four.')
+      expect(await records.chainOfSite('North', second.position, third.position)).toEqual([second, third])
+      expect(await records.linkBefore('North', second.position)).toBe(whole[0]?.link)
+      expect(await records.linkBefore('North', whole[0]?.position ?? 0)).toBeNull()
+    })
+
+    test('whatever comes, every chain is whole, and every event kept stands in one of them', async () => {
+      await fc.assert(
+        fc.asyncProperty(anySendings, async (sendings) => {
+          const own = await storage.fresh()
+          const ids = new Set<string>()
+          for (const [events, at] of sendings) {
+            await own.addEvents(incoming(...events), at)
+            for (const { id } of events) ids.add(id)
+          }
+          const again = await storage.reopened(own)
+          let chained = 0
+          for (const { site, places } of await again.sites()) {
+            const entries = await all(again, site)
+            expect(entries).toHaveLength(places)
+            expectChained(entries, site)
+            chained += places
+          }
+          expect(chained).toBe(ids.size)
+          await again.close()
+        }),
+        { numRuns: runs }
+      )
+    })
+  })
+
   describe('the list of runs', () => {
     test('has the last moved first, with who started it or took it over last, and whether it is over', async () => {
       const finished = [on('a', 1, STARTED), on('a', 5, { type: 'run-finished' })]
@@ -139,9 +214,36 @@ export function recordsContract(storage: RecordsStorage, runs: number): void {
       const abandoned = [on('c', 3, STARTED), on('c', 7, { type: 'run-abandoned', reason: 'No water' })]
       await records.addEvents(incoming(...finished, ...open, ...abandoned), 10)
       const [first, second, third, ...more] = await records.runs(10)
-      expect(first).toEqual({ runId: 'b', started: open[0], operator: 'Ben', lastAt: 9, open: true })
-      expect(second).toEqual({ runId: 'c', started: abandoned[0], operator: 'Ada', lastAt: 7, open: false })
-      expect(third).toEqual({ runId: 'a', started: finished[0], operator: 'Ada', lastAt: 5, open: false })
+      expect(first).toEqual({
+        runId: 'b',
+        started: open[0],
+        operator: 'Ben',
+        lastAt: 9,
+        open: true,
+        ended: null,
+        entries: 2,
+        signed: []
+      })
+      expect(second).toEqual({
+        runId: 'c',
+        started: abandoned[0],
+        operator: 'Ada',
+        lastAt: 7,
+        open: false,
+        ended: abandoned[1],
+        entries: 2,
+        signed: []
+      })
+      expect(third).toEqual({
+        runId: 'a',
+        started: finished[0],
+        operator: 'Ada',
+        lastAt: 5,
+        open: false,
+        ended: finished[1],
+        entries: 2,
+        signed: []
+      })
       expect(more).toEqual([])
       expect(await records.runs(2)).toEqual([first, second])
     })
@@ -161,12 +263,24 @@ export function recordsContract(storage: RecordsStorage, runs: number): void {
       expect(await records.runs(10)).toMatchObject([{ operator: 'Finn', lastAt: 7 }])
     })
 
+    test('says who has signed, and how many entries there were then', async () => {
+      const run = [on('a', 1, STARTED), on('a', 5, { type: 'run-finished' })]
+      const signed = on('a', 6, { type: 'signed', meaning: 'review', entries: 2, head: 'head' })
+      await records.addEvents(incoming(...run), 10)
+      await records.addEvents(incoming(signed), 11)
+      const again = await storage.reopened(records)
+      expect(await again.runs(10)).toMatchObject([{ runId: 'a', entries: 3, signed: [signed], ended: run[1] }])
+      records = again
+    })
+
     test('waits for the start of a run that came in parts', async () => {
       const started = on('a', 1, STARTED)
       await records.addEvents(incoming(on('a', 5, { type: 'handed-over', to: 'Ben' })), 10)
       expect(await records.runs(10)).toEqual([])
       await records.addEvents(incoming(started), 11)
-      expect(await records.runs(10)).toEqual([{ runId: 'a', started, operator: 'Ben', lastAt: 5, open: true }])
+      expect(await records.runs(10)).toEqual([
+        { runId: 'a', started, operator: 'Ben', lastAt: 5, open: true, ended: null, entries: 2, signed: [] }
+      ])
     })
   })
 

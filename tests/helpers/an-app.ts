@@ -1,6 +1,9 @@
 /** The real server's app over records in memory, asked as the page asks. */
 import type { Hono } from 'hono'
+import { v7 as uuidv7 } from 'uuid'
 import { createApp, type AppParts } from '../../server/app.ts'
+import { NO_SCHEDULE } from '../../src/core/due/schedule.ts'
+import { passingSigner } from '../../server/signing/signing-key.ts'
 import { createLive, type Live } from '../../server/live.ts'
 import { memoryRecords } from '../../server/storage/memory-records.ts'
 import type { Records } from '../../server/storage/records.ts'
@@ -24,6 +27,9 @@ export function anApp(parts: Partial<AppParts> = {}): AnApp {
   const log = (message: string) => void logged.push(message)
   const app = createApp({
     speech: null,
+    schedule: NO_SCHEDULE,
+    signer: passingSigner(),
+    newId: () => uuidv7(),
     records,
     live,
     faults: [],

@@ -2,7 +2,10 @@
 import { readFileSync } from 'node:fs'
 import { http } from 'msw'
 import { setupServer } from 'msw/node'
+import { v7 as uuidv7 } from 'uuid'
 import { createApp } from '../../server/app.ts'
+import { NO_SCHEDULE } from '../../src/core/due/schedule.ts'
+import { passingSigner } from '../../server/signing/signing-key.ts'
 import { createLive } from '../../server/live.ts'
 import { canonicalJson, sha256 } from '../../server/procedures/content-hash.ts'
 import { memoryRecords } from '../../server/storage/memory-records.ts'
@@ -82,6 +85,9 @@ export async function kitchen(yamlText: string): Promise<Kitchen> {
   const live = createLive()
   const hono = createApp({
     speech: null,
+    schedule: NO_SCHEDULE,
+    signer: passingSigner(),
+    newId: () => uuidv7(),
     records,
     faults: [],
     rules: { chosen: null, shelf: [] },

@@ -3,7 +3,10 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join, resolve } from 'node:path'
 import { serve } from '@hono/node-server'
+import { v7 as uuidv7 } from 'uuid'
 import { createApp } from '../../server/app.ts'
+import { NO_SCHEDULE } from '../../src/core/due/schedule.ts'
+import { passingSigner } from '../../server/signing/signing-key.ts'
 import { createLive } from '../../server/live.ts'
 import { canonicalJson, sha256 } from '../../server/procedures/content-hash.ts'
 import type { Speech } from '../../server/speech/speech.ts'
@@ -60,6 +63,9 @@ export async function kitchenServer(
     const live = createLive()
     const app = createApp({
       speech: speechOver(records, folder),
+      schedule: NO_SCHEDULE,
+      signer: passingSigner(),
+      newId: () => uuidv7(),
       records,
       faults: [],
       rules,

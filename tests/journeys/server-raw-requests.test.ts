@@ -31,7 +31,8 @@ afterEach(async () => {
   // Whatever was sent, the next one is answered.
   const after = await exchange('GET /api/time HTTP/1.1\r\nHost: localhost\r\nConnection: close\r\n\r\n')
   if (!after.startsWith('HTTP/1.1 200 OK')) throw new Error(`The server does not answer: ${after}`)
-  if (logged.length > 0 || printed.mock.calls.length > 0) throw new Error('The server had something to say.')
+  const failures = logged.filter((line) => !line.startsWith('Refused '))
+  if (failures.length > 0 || printed.mock.calls.length > 0) throw new Error('The server had something to say.')
 })
 afterAll(() => {
   printed.mockRestore()

@@ -1,8 +1,9 @@
 import type { Course } from '../procedure/course.ts'
 import type { RunEvent } from '../run/event.ts'
-import { recordedNotes, recordedParts, recordedSignatures, reviewOf } from './recorded-afterwards.ts'
+import { recordedNotes, recordedParts, recordedSignatures } from './recorded-afterwards.ts'
 import { clockNotes, deviceClocks, recordedCrew, recordedInterruptions } from './recorded-people.ts'
 import { recordedCorrections, recordedProblems, recordedRefusals } from './recorded-trouble.ts'
+import { reviewOf } from './review.ts'
 import { recordedWaits } from './recorded-waits.ts'
 import { recordedChecks, recordedSteps } from './recorded-work.ts'
 import { entryOf, type RunRecord } from './run-record.ts'
@@ -51,7 +52,7 @@ export function makeRecord(course: Course, events: readonly RunEvent[]): RunReco
     ),
     setAside: end.setAside.map((event) => ({ ...entryOf(event), type: event.type })),
     signatures,
-    review: reviewOf(signatures),
+    review: reviewOf(signatures, ordered.length),
     entries: ordered.length
   }
 }

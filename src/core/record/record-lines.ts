@@ -32,7 +32,7 @@ export interface Reader {
 
 const UNITS = { '[ppm]': 'ppm', Cel: '°C', '[degF]': '°F', '[pH]': 'pH' } as const
 
-function textFor(text: Text, language: string): string {
+export function textFor(text: Text, language: string): string {
   return text[language] ?? Object.values(text)[0] ?? ''
 }
 

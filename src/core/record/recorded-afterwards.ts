@@ -1,10 +1,11 @@
 /** What was entered about a run besides its steps: notes, new parts, and who has signed for it. */
 import type { Course } from '../procedure/course.ts'
 import type { RunEvent } from '../run/event.ts'
+import { coversAll } from './review.ts'
 import { REMARK } from './note-fields.ts'
 import { partNamed } from './recorded-trouble.ts'
 import type { Visited } from './walk.ts'
-import { entryOf, type NoteRow, type ReplacedRow, type RunRecord, type SignatureRow } from './run-record.ts'
+import { entryOf, type NoteRow, type ReplacedRow, type SignatureRow } from './run-record.ts'
 
 export function recordedNotes(events: readonly RunEvent[]): readonly NoteRow[] {
   const said = new Map<string, string>()
@@ -25,18 +26,12 @@ export function recordedParts(course: Course, visits: readonly Visited[]): reado
   })
 }
 
-/** `events` in the agreed order. What a late device sends is ordered by its own time, so it is its count that tells. */
+/** `events` in the agreed order. */
 export function recordedSignatures(events: readonly RunEvent[]): readonly SignatureRow[] {
   const signed = events.filter((event) => event.type === 'signed')
   const others = events.length - signed.length
   return signed.map((event, index): SignatureRow => {
     const { meaning, entries, head } = event
-    return { ...entryOf(event), meaning, entries, head, coversAll: entries === others + index }
+    return { ...entryOf(event), meaning, entries, head, coversAll: coversAll(entries, index, others) }
   })
-}
-
-export function reviewOf(signatures: readonly SignatureRow[]): RunRecord['review'] {
-  const reviewed = signatures.filter(({ meaning }) => meaning === 'review' || meaning === 'approval')
-  if (reviewed.length === 0) return 'unsigned'
-  return reviewed.some(({ coversAll }) => coversAll) ? 'signed' : 'changed-since'
 }

@@ -5,6 +5,8 @@
 import type { HeldTo, LaneId, ReadingUnit, Text, WaitKind } from '../procedure/procedure.ts'
 import type { Answer, Confirmation, Meaning, RefusalReason, RunEvent, Via } from '../run/event.ts'
 
+import type { Review } from './review.ts'
+
 /** Who made an entry, when by trusted time and by the device's own clock, and how it was told. */
 export interface Entry {
   readonly id: string
@@ -180,7 +182,7 @@ export interface RunRecord {
   /** Entries that did not fit when they came, such as a step that another device had done already. */
   readonly setAside: readonly (Entry & { readonly type: RunEvent['type'] })[]
   readonly signatures: readonly SignatureRow[]
-  readonly review: 'unsigned' | 'signed' | 'changed-since'
+  readonly review: Review
   /** How many entries there are, of every kind. */
   readonly entries: number
 }

@@ -4,6 +4,8 @@ import { compareEvents, type RunEvent } from './event.ts'
 import type { Hands } from './run.ts'
 
 type Started = Extract<RunEvent, { type: 'run-started' }>
+type Ended = Extract<RunEvent, { type: 'run-finished' | 'run-abandoned' }>
+type Signed = Extract<RunEvent, { type: 'signed' }>
 
 export interface ListedRun {
   /** The first of its kind in the order of events, as a replay takes it; null while it has not come. */
@@ -13,26 +15,46 @@ export interface ListedRun {
   /** Trusted epoch ms of the latest event; 0 without any. */
   readonly lastAt: number
   readonly open: boolean
+  /** The first of its kind in the order of events. */
+  readonly ended: Ended | null
+  /** How many entries there are. */
+  readonly entries: number
+  /** In the order of events. */
+  readonly signed: readonly Signed[]
 }
 
-export const UNHEARD_OF: ListedRun = { started: null, crewChanges: [], lastAt: 0, open: true }
+export const UNHEARD_OF: ListedRun = {
+  started: null,
+  crewChanges: [],
+  lastAt: 0,
+  open: true,
+  ended: null,
+  entries: 0,
+  signed: []
+}
 
 /** With one more event, which must not have been counted before. */
-export function listedWith(run: ListedRun, event: RunEvent): ListedRun {
-  const lastAt = Math.max(run.lastAt, event.at)
+export function listedWith(before: ListedRun, event: RunEvent): ListedRun {
+  const run = { ...before, lastAt: Math.max(before.lastAt, event.at), entries: before.entries + 1 }
   switch (event.type) {
     case 'run-started':
-      return { ...run, lastAt, started: run.started && compareEvents(run.started, event) < 0 ? run.started : event }
+      return { ...run, started: first(run.started, event) }
     case 'joined':
     case 'left':
     case 'handed-over':
-      return { ...run, lastAt, crewChanges: [...run.crewChanges, event].sort(compareEvents) }
+      return { ...run, crewChanges: [...run.crewChanges, event].sort(compareEvents) }
     case 'run-finished':
     case 'run-abandoned':
-      return { ...run, lastAt, open: false }
+      return { ...run, open: false, ended: first(run.ended, event) }
+    case 'signed':
+      return { ...run, signed: [...run.signed, event].sort(compareEvents) }
     default:
-      return { ...run, lastAt }
+      return run
   }
+}
+
+function first<E extends RunEvent>(known: E | null, event: E): E {
+  return known && compareEvents(known, event) < 0 ? known : event
 }
 
 /** The name of the first pair of hands; empty while nobody has said that the run started. */

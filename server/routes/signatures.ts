@@ -1,0 +1,81 @@
+/** Signing a record: the only way to a `signed` entry. Whoever may sign is to be asked for in front of this route. */
+import { Hono } from 'hono'
+import { bodyLimit } from 'hono/body-limit'
+import * as v from 'valibot'
+import { MEANINGS, type RunEvent } from '../../src/core/run/event.ts'
+import type { Live } from '../live.ts'
+import { notFound, only, problem } from '../problem.ts'
+import { canonicalJson } from '../procedures/content-hash.ts'
+import { jsonOnly } from '../security.ts'
+import type { ChainEntry, Records } from '../storage/records.ts'
+
+/** The device of entries that the server makes. */
+const SERVER = 'server'
+
+const signing = v.strictObject({
+  name: v.pipe(v.string(), v.trim(), v.minLength(1), v.maxLength(200), v.regex(/^\P{Surrogate}*$/u)),
+  meaning: v.picklist(MEANINGS),
+  /** How many entries the record had that was looked at. */
+  entries: v.pipe(v.number(), v.safeInteger())
+})
+
+export interface SignatureRoutes {
+  readonly records: Records
+  readonly live: Live
+  readonly now: () => number
+  readonly newId: () => string
+}
+
+export function signatureRoutes({ records, live, now, newId }: SignatureRoutes): Hono {
+  const routes = new Hono()
+  const limit = bodyLimit({ maxSize: 10_000, onError: (context) => problem(context, 413, 'Too large', 'Send less.') })
+
+  routes.post('/runs/:id/signatures', jsonOnly(), limit, async (context) => {
+    const asked = v.safeParse(signing, await context.req.json().catch(() => null))
+    if (!asked.success) {
+      return problem(context, 422, 'No signature', 'Give a name, a meaning, and how many entries you looked at.')
+    }
+    const { name, meaning, entries } = asked.output
+    const runId = context.req.param('id')
+    const chain = await records.chainOfRun(runId)
+    const events = chain.map(({ canonical }) => JSON.parse(canonical) as RunEvent)
+    if (!events.some(({ type }) => type === 'run-started')) return notFound(context)
+    if (!events.some(({ type }) => type === 'run-finished' || type === 'run-abandoned')) {
+      return problem(context, 409, 'The run is not over', 'Finish it, or end it with a reason, then sign.')
+    }
+    if (entries !== chain.length) {
+      return problem(
+        context,
+        409,
+        'The record has changed',
+        `It has ${chain.length} entries now. Look at it again, then sign.`
+      )
+    }
+    const signed: RunEvent = {
+      ...envelopeAfter(events, now(), newId()),
+      by: name,
+      runId,
+      type: 'signed',
+      meaning,
+      entries,
+      head: headOf(chain)
+    }
+    const added = await records.addEvents([{ event: signed, canonical: canonicalJson(signed) }], now())
+    if (added.kind === 'no-room') return problem(context, 507, 'The disk is full', 'Nothing was signed. Make room.')
+    for (const [moved, position] of added.positions) live.tell({ runId: moved, position })
+    return context.json({ signed: signed.id })
+  })
+  routes.all('/runs/:id/signatures', only('POST'))
+  return routes
+}
+
+/** Behind everything that is there, also what a device with a clock that is ahead has told. */
+function envelopeAfter(events: readonly RunEvent[], now: number, id: string) {
+  const at = events.reduce((latest, event) => Math.max(latest, event.at + 1), now)
+  const seq = 1 + events.filter(({ device }) => device === SERVER).length
+  return { id, at, deviceAt: now, device: SERVER, seq, via: 'touch' as const }
+}
+
+function headOf(chain: readonly ChainEntry[]): string {
+  return chain.at(-1)?.link ?? ''
+}
