@@ -1,0 +1,76 @@
+/** The shapes of the server's answers about records; loaded with the screens that show them. Null for anything else. */
+import * as v from 'valibot'
+import { STATUSES } from '../sanitizer/rule-set.ts'
+
+const time = v.pipe(v.number(), v.finite(), v.minValue(0))
+const whole = v.pipe(v.number(), v.safeInteger(), v.minValue(0))
+const text = v.record(v.string(), v.string())
+
+const recordsAnswer = v.object({
+  records: v.array(
+    v.object({
+      runId: v.string(),
+      procedureId: v.string(),
+      procedureHash: v.string(),
+      title: v.nullable(text),
+      site: v.string(),
+      machine: v.string(),
+      zone: v.string(),
+      operator: v.string(),
+      startedAt: time,
+      endedAt: v.nullable(time),
+      status: v.picklist(['open', 'complete', 'ended-early']),
+      review: v.picklist(['unsigned', 'signed', 'changed-since']),
+      entries: whole
+    })
+  ),
+  more: whole
+})
+
+const use = v.picklist(['overdue', 'must-not-be-used'])
+const state = v.variant('kind', [
+  v.object({ kind: v.literal('in-order'), dueAt: v.nullable(time), startBy: v.nullable(v.number()) }),
+  v.object({ kind: v.literal('start-now'), dueAt: time, startBy: v.number() }),
+  v.object({ kind: v.literal('overdue'), dueAt: time, use }),
+  v.object({ kind: v.literal('never-done'), use }),
+  v.object({ kind: v.literal('under-way'), runId: v.string(), dueAt: v.nullable(time) })
+])
+
+const dueAnswer = v.object({
+  duties: v.array(
+    v.object({
+      machine: v.string(),
+      procedure: v.string(),
+      duty: v.picklist(['every', 'day-of-use', 'before-use']),
+      lastDone: v.nullable(time),
+      state,
+      source: v.string(),
+      edition: v.string(),
+      status: v.picklist(STATUSES)
+    })
+  ),
+  wear: v.array(
+    v.object({
+      machine: v.string(),
+      part: text,
+      lane: v.string(),
+      worn: v.picklist(['soon', 'due']),
+      since: time,
+      isKnown: v.boolean(),
+      runs: whole
+    })
+  )
+})
+
+const signedAnswer = v.object({ signed: v.string() })
+
+function reader<const Shape extends v.GenericSchema>(shape: Shape) {
+  return (value: unknown): v.InferOutput<Shape> | null => {
+    const parsed = v.safeParse(shape, value)
+    return parsed.success ? parsed.output : null
+  }
+}
+
+export const readRecordsAnswer = reader(recordsAnswer)
+export const readDueAnswer = reader(dueAnswer)
+export const readSignedAnswer = reader(signedAnswer)

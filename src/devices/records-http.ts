@@ -1,0 +1,18 @@
+/** The records over HTTP; loaded by whoever first looks at them. */
+import { readDueAnswer, readRecordsAnswer, readSignedAnswer } from '../core/record/wire-records.ts'
+import type { RecordsLink } from '../ports/records.ts'
+import { askServer, type HttpOptions } from './ask-server.ts'
+
+export function recordsOverHttp(options: HttpOptions = {}): RecordsLink {
+  const ask = askServer(options)
+  return {
+    list: () => ask('/api/records', readRecordsAnswer),
+    due: (zone) => ask(`/api/due?zone=${encodeURIComponent(zone)}`, readDueAnswer),
+    sign: (runId, signing) =>
+      ask(`/api/runs/${encodeURIComponent(runId)}/signatures`, readSignedAnswer, {
+        method: 'POST',
+        headers: { 'content-type': 'application/json' },
+        body: JSON.stringify(signing)
+      })
+  }
+}

@@ -1,0 +1,52 @@
+/** The page's link to the records against the real server's app, over real requests. */
+import { http } from 'msw'
+import { setupServer } from 'msw/node'
+import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
+import { recordsOverHttp } from '../../src/devices/records-http.ts'
+import type { Schedule } from '../../src/core/due/schedule.ts'
+import { anApp, type AnApp } from '../helpers/an-app.ts'
+import { closedRun, publishSmall } from '../helpers/closed-run.ts'
+
+const base = 'http://shop.test'
+const link = recordsOverHttp({ base })
+const CITED = { source: 'The manual', edition: 'not dated', status: 'memory', otherwise: 'overdue' } as const
+const schedule: Schedule = {
+  duties: [
+    { kind: 'every', procedure: 'test-machine', everySeconds: 3600, ...CITED },
+    { kind: 'day-of-use', procedure: 'never', by: '06:00', opens: ['test-machine'], ...CITED },
+    { kind: 'every', procedure: 'never', everySeconds: 3600, ...CITED }
+  ]
+}
+let shop: AnApp
+
+const network = setupServer(http.all(`${base}/*`, ({ request }) => shop.app.fetch(request)))
+beforeAll(() => network.listen({ onUnhandledRequest: 'error' }))
+afterAll(() => network.close())
+beforeEach(async () => {
+  shop = anApp({ schedule })
+  await publishSmall(shop.records)
+  await shop.send({ events: [...closedRun('a'), ...closedRun('b').slice(0, 5)] })
+})
+
+test('records are listed, and one is signed by what was looked at', async () => {
+  const listed = await link.list()
+  if (listed.kind === 'failed') throw new Error(JSON.stringify(listed.failure))
+  expect(listed.value.records.map(({ runId, status, review }) => [runId, status, review])).toEqual([
+    ['b', 'open', 'unsigned'],
+    ['a', 'complete', 'unsigned']
+  ])
+  const signing = { name: 'Sue', meaning: 'review', entries: closedRun('a').length } as const
+  expect(await link.sign('a', signing)).toMatchObject({ kind: 'answered' })
+  expect(await link.sign('a', signing)).toMatchObject({ kind: 'failed', failure: { kind: 'rejected', status: 409 } })
+  expect(await link.list()).toMatchObject({ value: { records: [{ runId: 'b' }, { runId: 'a', review: 'signed' }] } })
+})
+
+test('what is due comes in every state', async () => {
+  expect(await link.due('Europe/Berlin')).toMatchObject({
+    kind: 'answered',
+    value: {
+      duties: [{ state: { kind: 'under-way' } }, { state: { kind: 'in-order' } }, { state: { kind: 'never-done' } }]
+    }
+  })
+  expect(await link.due('No/Where')).toMatchObject({ kind: 'failed', failure: { kind: 'rejected', status: 422 } })
+})
