@@ -93,6 +93,7 @@ const app = await startApp({
   screenLock: wakeScreenLock('wakeLock' in navigator ? navigator.wakeLock : null, visibility, clock),
   server: serverOverHttp(),
   stream: sseServerStream('EventSource' in globalThis ? new EventSource('/api/live') : null),
+  records: async () => (await import('./devices/records-http.ts')).recordsOverHttp(),
   newId: () => uuidv7(),
   zone
 })

@@ -25,6 +25,7 @@ import { openOutbox, type LinkState } from './outbox.ts'
 import { deviceId } from './device-id.ts'
 import type { Ports } from './ports.ts'
 import { openProcedureShelf } from './procedure-shelf.ts'
+import type { RecordsDesk } from './records-desk.ts'
 import { openSession } from './run-session.ts'
 import { syncRun, type RunSync } from './run-sync.ts'
 import { openSettings, type Settings } from './settings.ts'
@@ -72,6 +73,9 @@ export interface App {
   /** Parts that should be replaced before or in the next run of a procedure. */
   wornParts(course: Course): Promise<readonly WornPart[]>
   showSums(): Promise<void>
+  /** The one desk of this page. */
+  records(): Promise<RecordsDesk>
+  showRecords(): Promise<void>
   backToChoice(): Promise<void>
   /** Call from inside a tap: it unlocks sound. */
   begin(): Promise<void>
@@ -109,6 +113,7 @@ export async function startApp(ports: Ports): Promise<App> {
   let beginning = false
   let releaseVoice = () => {}
   let sync: RunSync | null = null
+  let desk: Promise<RecordsDesk> | null = null
 
   ports.ears.onHeard((heard) => {
     const view = $view.get()
@@ -128,6 +133,11 @@ export async function startApp(ports: Ports): Promise<App> {
     const view = $view.get()
     if (view.kind === 'run') await view.conductor.refresh()
     return true
+  }
+
+  async function openDesk(): Promise<RecordsDesk> {
+    const [{ openRecordsDesk }, link] = await Promise.all([import('./records-desk.ts'), ports.records()])
+    return openRecordsDesk({ ports, link, outbox, shelf, device, now: time.now })
   }
 
   async function list(): Promise<void> {
@@ -309,6 +319,12 @@ export async function startApp(ports: Ports): Promise<App> {
       const { rulesHere } = await import('./rules-shelf.ts')
       const rules = await rulesHere(ports)
       if ($view.get().kind === 'choose') $view.set({ kind: 'sums', rules })
+    },
+    records: () => (desk ??= openDesk()),
+    async showRecords() {
+      const opened = await app.records()
+      if ($view.get().kind === 'choose') $view.set({ kind: 'records', desk: opened })
+      await opened.list()
     },
     async backToChoice() {
       leaveRun()

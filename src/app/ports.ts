@@ -6,6 +6,7 @@ import type { EventLog } from '../ports/event-log.ts'
 import type { Locks } from '../ports/locks.ts'
 import type { Mouth } from '../ports/mouth.ts'
 import type { Planner } from '../ports/planner.ts'
+import type { RecordsLink } from '../ports/records.ts'
 import type { ScreenLock } from '../ports/screen-lock.ts'
 import type { ServerLink } from '../ports/server.ts'
 import type { SpeechClips } from '../ports/speech-clips.ts'
@@ -25,6 +26,8 @@ export interface Ports {
   readonly screenLock: ScreenLock
   readonly server: ServerLink
   readonly stream: ServerStream
+  /** Loads what reaches the records: nobody needs it in a run. */
+  readonly records: () => Promise<RecordsLink>
   /** UUIDv7. */
   readonly newId: () => string
   /** IANA zone of this device. */

@@ -14,6 +14,7 @@ import { startApp, type App } from '../../src/app/app.ts'
 import type { Conductor } from '../../src/app/conductor.ts'
 import type { LivePlan } from '../../src/app/live-plan.ts'
 import type { RunSession } from '../../src/app/run-session.ts'
+import { recordsOverHttp } from '../../src/devices/records-http.ts'
 import { serverOverHttp } from '../../src/devices/server-http.ts'
 import { aProcedure } from './a-procedure.ts'
 import { fakeAlarm, type FakeAlarm } from './fake-alarm.ts'
@@ -120,6 +121,7 @@ export async function kitchen(yamlText: string): Promise<Kitchen> {
       locks: tab,
       screenLock: fakeScreenLock(),
       server: serverOverHttp({ base: ORIGIN }),
+      records: async () => recordsOverHttp({ base: ORIGIN }),
       stream: {
         onMoved: (tell) =>
           live.listen(
