@@ -1,34 +1,29 @@
 /** The page's life: choose a procedure, gather, run. Everything the screens show and do goes through here. */
-import { atom, type ReadableAtom, type WritableAtom } from 'nanostores'
+import { atom } from 'nanostores'
 import type { Course } from '../core/procedure/course.ts'
 import type { RunEvent } from '../core/run/event.ts'
-import { wornParts, type WornPart } from '../core/record/wear.ts'
+import { wornParts } from '../core/record/wear.ts'
 import { handsOf } from '../core/run/run.ts'
 import type { CatchUp } from '../core/time/trusted-time.ts'
 import { textIn, type Manner } from '../core/talk/call-words.ts'
 import { vocabularyEn } from '../core/talk/vocabulary.en.ts'
 import { wordsEn } from '../core/talk/words.en.ts'
-import type { AlarmState } from '../ports/alarm.ts'
-import type { EarsState } from '../ports/ears.ts'
 import type { Kept } from '../ports/event-log.ts'
-import { VOICE_LOCK, type Locks } from '../ports/locks.ts'
-import type { MouthState } from '../ports/mouth.ts'
-import type { ScreenLockState } from '../ports/screen-lock.ts'
-import type { ClipsState } from '../ports/speech-clips.ts'
+import { VOICE_LOCK } from '../ports/locks.ts'
 import { keepCatchUp } from './catch-up.ts'
 import { conduct } from './conductor.ts'
 import { learnTimes } from './known-times.ts'
 import { agesOfParts } from './known-wear.ts'
 import { keepPlan } from './live-plan.ts'
 import { runsHere, type OpenRun, type RunsHere } from './open-runs.ts'
-import { openOutbox, type LinkState } from './outbox.ts'
+import { openOutbox } from './outbox.ts'
+import { deskLater } from './desk-later.ts'
 import { deviceId } from './device-id.ts'
 import type { Ports } from './ports.ts'
 import { openProcedureShelf } from './procedure-shelf.ts'
-import type { RecordsDesk } from './records-desk.ts'
 import { openSession } from './run-session.ts'
 import { syncRun, type RunSync } from './run-sync.ts'
-import { openSettings, type Settings } from './settings.ts'
+import { openSettings } from './settings.ts'
 import {
   goOnWithoutLost,
   howManyLost,
@@ -37,58 +32,15 @@ import {
   type AskedServer,
   type StoredRun
 } from './stored-run.ts'
-import { createSpeaker, type Speaker } from './speaker.ts'
+import { createSpeaker } from './speaker.ts'
 import { stateOf } from './state-of.ts'
-import { keepTime, type ClockNotice } from './time-keeper.ts'
+import { keepTime } from './time-keeper.ts'
+import type { App } from './what-app-does.ts'
 import type { Failure, Offers, View } from './view.ts'
-import { planWhole, type WholePlan } from './whole-plan.ts'
+import { planWhole } from './whole-plan.ts'
 
+export type { App } from './what-app-does.ts'
 export type { Failure, Offers, View } from './view.ts'
-
-export interface App {
-  readonly $view: ReadableAtom<View>
-  readonly $failure: WritableAtom<Failure | null>
-  readonly $settings: WritableAtom<Settings>
-  readonly $ears: ReadableAtom<EarsState>
-  readonly $mouth: ReadableAtom<MouthState>
-  /** Rendered speech for the procedure chosen or run. */
-  readonly $clips: ReadableAtom<ClipsState>
-  readonly $alarm: ReadableAtom<AlarmState>
-  readonly $screenLock: ReadableAtom<ScreenLockState>
-  readonly $link: ReadableAtom<LinkState>
-  readonly $clock: ReadableAtom<ClockNotice | null>
-  /** Another tab of this browser has the voice; this one shows and takes touches only. */
-  readonly $voiceElsewhere: ReadableAtom<boolean>
-  /** Whether another tab would be noticed at all. */
-  readonly $lockReach: ReadableAtom<Locks['reach']>
-  readonly speaker: Speaker
-  readonly manner: () => Manner
-  /** Trusted time, epoch ms. */
-  readonly now: () => number
-  /** Lists procedures and open runs again. */
-  list(): Promise<void>
-  choose(hash: string): Promise<void>
-  /** The plan of all of a procedure, for one pair of hands. */
-  wholePlan(course: Course): Promise<WholePlan>
-  /** Parts that should be replaced before or in the next run of a procedure. */
-  wornParts(course: Course): Promise<readonly WornPart[]>
-  showSums(): Promise<void>
-  /** The one desk of this page. */
-  records(): Promise<RecordsDesk>
-  showRecords(): Promise<void>
-  backToChoice(): Promise<void>
-  /** Call from inside a tap: it unlocks sound. */
-  begin(): Promise<void>
-  resume(run: OpenRun): Promise<void>
-  /** Goes on with the damaged run that is shown, without what is lost. Only ever after a deliberate hold. */
-  goOnWithout(): Promise<void>
-  /** Call from inside a tap, after a reload. */
-  unlock(): void
-  /** The page came back, or the network did: look at the time, the run and what is unsent. */
-  wake(): void
-  /** Ends everything that goes on by itself. */
-  close(): void
-}
 
 export async function startApp(ports: Ports): Promise<App> {
   const { log, server, clock, newId } = ports
@@ -107,13 +59,13 @@ export async function startApp(ports: Ports): Promise<App> {
   })
   const $failure = atom<Failure | null>(null)
   const shelf = openProcedureShelf(ports, notKept)
+  const records = deskLater({ ports, outbox, shelf, device, now: time.now })
   const $voiceElsewhere = atom(false)
   const $lockReach = atom(ports.locks.reach)
   let hasVoice = false
   let beginning = false
   let releaseVoice = () => {}
   let sync: RunSync | null = null
-  let desk: Promise<RecordsDesk> | null = null
 
   ports.ears.onHeard((heard) => {
     const view = $view.get()
@@ -133,11 +85,6 @@ export async function startApp(ports: Ports): Promise<App> {
     const view = $view.get()
     if (view.kind === 'run') await view.conductor.refresh()
     return true
-  }
-
-  async function openDesk(): Promise<RecordsDesk> {
-    const [{ openRecordsDesk }, link] = await Promise.all([import('./records-desk.ts'), ports.records()])
-    return openRecordsDesk({ ports, link, outbox, shelf, device, now: time.now })
   }
 
   async function list(): Promise<void> {
@@ -320,11 +267,11 @@ export async function startApp(ports: Ports): Promise<App> {
       const rules = await rulesHere(ports)
       if ($view.get().kind === 'choose') $view.set({ kind: 'sums', rules })
     },
-    records: () => (desk ??= openDesk()),
+    records,
     async showRecords() {
-      const opened = await app.records()
-      if ($view.get().kind === 'choose') $view.set({ kind: 'records', desk: opened })
-      await opened.list()
+      const desk = await records()
+      if ($view.get().kind === 'choose') $view.set({ kind: 'records', desk })
+      await desk.list()
     },
     async backToChoice() {
       leaveRun()

@@ -15,6 +15,8 @@ import type { Ports } from './ports.ts'
 import type { ProcedureShelf } from './procedure-shelf.ts'
 import { lookAtSending, type Standing } from './standing.ts'
 
+export type DueShown = DueList
+
 export interface Row {
   readonly listing: RecordListing
   /** Nobody but this device has it, as far as it knows. */
@@ -61,7 +63,7 @@ export interface RecordsDesk {
   take(rows: readonly RunNamed[], form: 'json' | 'csv'): Promise<TakenFile>
 }
 
-type RunNamed = Pick<RecordListing, 'runId' | 'procedureHash'>
+export type RunNamed = Pick<RecordListing, 'runId' | 'procedureHash'>
 
 export interface DeskParts {
   readonly ports: Ports

@@ -36,7 +36,7 @@ export function textFor(text: Text, language: string): string {
   return text[language] ?? Object.values(text)[0] ?? ''
 }
 
-function answerWords(answer: Answer, words: RecordWords): string {
+export function answerWords(answer: Answer, words: RecordWords): string {
   if (answer.kind === 'yes-no') return words[answer.value]
   return answer.kind === 'reading' ? `${answer.value} ${UNITS[answer.unit]}` : words.pieces(answer.value)
 }

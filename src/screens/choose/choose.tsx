@@ -10,6 +10,7 @@ import { useChooseWords } from './use-choose-words.ts'
 
 const Faults = later(async () => (await import('./faults.tsx')).Faults)
 const KeptCopy = later(async () => (await import('./kept-copy.tsx')).KeptCopy)
+const Today = later(async () => (await import('../records/today.tsx')).Today)
 const SettingsForm = later(async () => (await import('./settings-form.tsx')).SettingsForm)
 
 /** The first screen: what can be begun, and what is not over yet. `offers` is null while they are looked for. */
@@ -55,10 +56,12 @@ export function Choose({ offers }: { readonly offers: Offers | null }) {
         </>
       )}
       {mayBeCleared && <p class="state-note">{choose.mayBeCleared}</p>}
+      <Press onPress={() => void app.showRecords()}>{choose.records}</Press>
       <Press onPress={() => void app.showSums()}>{choose.sums}</Press>
       <SettingsForm />
       <p class="label-first">{words.labelFirst}</p>
-      {/* Last: it comes late, and must not move what somebody is about to touch. */}
+      {/* Last: they come late, and must not move what somebody is about to touch. */}
+      <Today />
       <KeptCopy />
     </main>
   )

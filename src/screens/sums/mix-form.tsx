@@ -7,7 +7,7 @@ import { sanitizerWordsEn } from '../../core/sanitizer/words.en.ts'
 import type { RulesOffered } from '../../core/sanitizer/shop-rules.ts'
 import { Choice, Field } from '../parts/field.tsx'
 import { Answer } from './answer.tsx'
-import { Pick } from './pick.tsx'
+import { Pick } from '../parts/pick.tsx'
 import { sumsWordsEn as words } from './words.en.ts'
 
 const MEASURED_AS = { liquid: 'volume', powder: 'mass', tablet: 'count' } as const

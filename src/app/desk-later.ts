@@ -1,0 +1,11 @@
+/** The one desk of this page, loaded when somebody first asks for it. */
+import type { DeskParts, RecordsDesk } from './records-desk.ts'
+
+export function deskLater(parts: Omit<DeskParts, 'link'>): () => Promise<RecordsDesk> {
+  let desk: Promise<RecordsDesk> | null = null
+  const open = async () => {
+    const [{ openRecordsDesk }, link] = await Promise.all([import('./records-desk.ts'), parts.ports.records()])
+    return openRecordsDesk({ ...parts, link })
+  }
+  return () => (desk ??= open())
+}

@@ -1,0 +1,71 @@
+import { shopDateTime } from '../../app/shop-time.ts'
+import type { DutyDue } from '../../core/due/due-now.ts'
+import { dueWordsEn } from '../../core/due/words.en.ts'
+import { textFor } from '../../core/record/record-lines.ts'
+import type { DueShown } from '../../app/records-desk.ts'
+import { useSurroundings } from '../surroundings.ts'
+import { READER } from './reader.ts'
+import { recordsScreenWordsEn as texts } from './words.en.ts'
+
+/** What is due at each machine, the urgent first; what is in order stands last. */
+export function DueList({ due, urgentOnly = false }: { readonly due: DueShown; readonly urgentOnly?: boolean }) {
+  const { zone } = useSurroundings()
+  const { words, language } = READER
+  const duties = due.duties
+    .toSorted((a, b) => urgency(a) - urgency(b))
+    .filter((duty) => !urgentOnly || urgency(duty) < CALM)
+  if (duties.length === 0 && due.wear.length === 0) return null
+  return (
+    <section class="due" aria-labelledby="due-title">
+      <h2 id="due-title">{texts.today}</h2>
+      <ul>
+        {duties.map((duty) => (
+          <li key={`${duty.procedure} ${duty.duty}`} class={`due-one ${duty.state.kind}`}>
+            <p class="due-state">{dueWordsEn.state(duty)}</p>
+            <div>
+              <p>
+                <b>{duty.procedure}</b>, {duty.machine}
+              </p>
+              <p>{times(duty, zone)}</p>
+              {!urgentOnly && <p class="due-source">{dueWordsEn.source(duty.source)}</p>}
+            </div>
+          </li>
+        ))}
+        {due.wear.map(({ machine, part, lane, worn }) => (
+          <li
+            key={`${machine} ${textFor(part, language)} ${lane}`}
+            class={`due-one ${worn === 'due' ? 'overdue' : 'in-order'}`}
+          >
+            <p>
+              {machine}: {texts.worn(textFor(part, language), words.lane(lane), worn)}
+            </p>
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
+}
+
+const CALM = 4
+
+function urgency({ state }: DutyDue): number {
+  switch (state.kind) {
+    case 'overdue':
+    case 'never-done':
+      return state.use === 'must-not-be-used' ? 0 : 1
+    case 'start-now':
+      return 2
+    case 'under-way':
+      return 3
+    case 'in-order':
+      return state.dueAt === null ? CALM + 1 : CALM
+  }
+}
+
+function times({ state }: DutyDue, zone: string): string {
+  const parts = [
+    'startBy' in state && state.startBy !== null ? dueWordsEn.startBy(shopDateTime(state.startBy, zone)) : null,
+    'dueAt' in state && state.dueAt !== null ? dueWordsEn.due(shopDateTime(state.dueAt, zone)) : null
+  ]
+  return parts.filter((part) => part !== null).join(', ')
+}

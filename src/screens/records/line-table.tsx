@@ -1,0 +1,58 @@
+import { shopDateTime } from '../../app/shop-time.ts'
+import type { RecordLine } from '../../core/record/record-lines.ts'
+import { READER } from './reader.ts'
+import { recordsScreenWordsEn as texts } from './words.en.ts'
+
+export interface LineTableProps {
+  readonly title: string
+  readonly lines: readonly RecordLine[]
+  readonly zone: string
+}
+
+/** Lines of a record with what was asked and what was found. Results are words, never colour alone. */
+export function LineTable({ title, lines, zone }: LineTableProps) {
+  const { columns } = texts
+  return (
+    <section class="record-section">
+      <h2>{title}</h2>
+      {lines.length === 0 ? (
+        <p>{texts.nothing}</p>
+      ) : (
+        <table>
+          <thead>
+            <tr>
+              <th>{columns.time}</th>
+              <th>{columns.lane}</th>
+              <th>{columns.what}</th>
+              <th>{columns.asked}</th>
+              <th>{columns.actual}</th>
+              <th>{columns.result}</th>
+              <th>{columns.who}</th>
+            </tr>
+          </thead>
+          <tbody>
+            {lines.map((line, index) => (
+              <tr key={`${index} ${line.entry}`} class={line.result === READER.words.bad ? 'bad' : ''}>
+                <td class="when">{shopDateTime(line.at, zone)}</td>
+                <td>{line.lane}</td>
+                <td>
+                  {line.what}
+                  {line.source !== '' && (
+                    <small>{[line.rule, line.source].filter((part) => part !== '').join(': ')}</small>
+                  )}
+                </td>
+                <td>{line.planned}</td>
+                <td>{line.actual}</td>
+                <td>{line.result}</td>
+                <td>
+                  {line.by}
+                  {line.via !== '' && <small>{line.via}</small>}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+    </section>
+  )
+}

@@ -1,0 +1,96 @@
+import type { ShownRecord } from '../../app/records-desk.ts'
+import { shopDateTime } from '../../app/shop-time.ts'
+import { recordLines, textFor, type RecordLine } from '../../core/record/record-lines.ts'
+import type { RunRecord } from '../../core/record/run-record.ts'
+import { FieldSources } from './field-sources.tsx'
+import { LineTable } from './line-table.tsx'
+import { READER } from './reader.ts'
+import { Signatures } from './signatures.tsx'
+import { recordsScreenWordsEn as texts } from './words.en.ts'
+
+const { kinds } = READER.words
+/** Which lines stand in which part of the form. */
+const SECTIONS = [
+  [texts.sections.checks, [kinds.reading, kinds.count, kinds.question, kinds.amendment]],
+  [texts.sections.waits, [kinds.wait]],
+  [
+    texts.sections.trouble,
+    [kinds.correction, kinds.attempt, kinds.problem, kinds.takenBack, kinds.refusal, kinds.lost, kinds.setAside]
+  ],
+  [texts.sections.notes, [kinds.note, kinds.part]],
+  [texts.sections.people, [kinds.crew, kinds.interruption, kinds.clock, kinds.end]],
+  [texts.sections.steps, [kinds.step]]
+] as const
+
+/** One record as a form: the same on the screen and on paper. */
+export function RecordForm({ shown: { record, unsent } }: { readonly shown: ShownRecord }) {
+  const lines = recordLines(record, READER)
+  const { procedure, zone } = record
+  return (
+    <article class="record-form">
+      <h1>{textFor(procedure.title, READER.language)}</h1>
+      {unsent === null && <p class="record-warning">{texts.serverAway}</p>}
+      {unsent !== null && unsent > 0 && <p class="record-warning">{texts.unsentHere(unsent)}</p>}
+      <dl class="record-head">
+        {headOf(record).map(([name, value]) => (
+          <div key={name}>
+            <dt>{name}</dt>
+            <dd>{value}</dd>
+          </div>
+        ))}
+      </dl>
+      {SECTIONS.map(([title, wanted]) => (
+        <LineTable key={title} title={title} lines={linesOf(lines, wanted)} zone={zone} />
+      ))}
+      <Clocks record={record} />
+      <Signatures record={record} />
+      <FieldSources record={record} />
+      <p class="record-foot">{texts.labelFirst}</p>
+    </article>
+  )
+}
+
+function linesOf(lines: readonly RecordLine[], kindsWanted: readonly string[]): readonly RecordLine[] {
+  return lines.filter(({ kind }) => kindsWanted.includes(kind))
+}
+
+function headOf(record: RunRecord): readonly (readonly [string, string])[] {
+  const { head } = texts
+  const { words, language } = READER
+  const time = (at: number | null) => (at === null ? texts.notEnded : shopDateTime(at, record.zone))
+  return [
+    [head.site, record.site],
+    [head.machine, record.machine],
+    [head.sides, record.sides.map(({ name }) => textFor(name, language)).join(', ')],
+    [head.operators, record.operators.join(', ')],
+    [head.begun, time(record.startedAt)],
+    [head.ended, time(record.endedAt)],
+    [head.zone, record.zone],
+    [head.status, words.status(record.status)],
+    [head.review, words.review(record.review)],
+    [
+      head.solutions,
+      record.solutions.map(({ name, amount }) => `${textFor(name, language)}: ${textFor(amount, language)}`).join('; ')
+    ],
+    [head.entries, String(record.entries)],
+    [head.run, record.run],
+    [head.version, record.procedure.version]
+  ]
+}
+
+/** Of each device whose own clock was off, also when nobody moved it. */
+function Clocks({ record: { clocks } }: { readonly record: RunRecord }) {
+  const off = clocks.filter(({ leastSkewMs, mostSkewMs }) => Math.max(-leastSkewMs, mostSkewMs) >= SHOWN_FROM_MS)
+  const told = (ms: number) => `${ms < 0 ? '−' : '+'}${READER.words.minutesSeconds(Math.abs(ms) / 1000)}`
+  return (
+    <>
+      {off.map(({ device, leastSkewMs, mostSkewMs }) => (
+        <p key={device} class="record-warning">
+          {texts.skew(device, told(leastSkewMs), told(mostSkewMs))}
+        </p>
+      ))}
+    </>
+  )
+}
+
+const SHOWN_FROM_MS = 60_000
