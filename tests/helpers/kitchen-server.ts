@@ -5,7 +5,7 @@ import { join, resolve } from 'node:path'
 import { serve } from '@hono/node-server'
 import { v7 as uuidv7 } from 'uuid'
 import { createApp } from '../../server/app.ts'
-import { NO_SCHEDULE } from '../../src/core/due/schedule.ts'
+import { NO_SCHEDULE, type Schedule } from '../../src/core/due/schedule.ts'
 import { passingSigner } from '../../server/signing/signing-key.ts'
 import { createLive } from '../../server/live.ts'
 import { canonicalJson, sha256 } from '../../server/procedures/content-hash.ts'
@@ -39,7 +39,8 @@ export async function kitchenServer(
   yamlTexts: readonly string[],
   pageFolder: () => string = () => BUILT_PAGE,
   rules: RulesOffered = { chosen: null, shelf: [] },
-  speechOver: (records: Records, folder: string) => Speech | null = () => null
+  speechOver: (records: Records, folder: string) => Speech | null = () => null,
+  schedule: Schedule = NO_SCHEDULE
 ): Promise<KitchenServer> {
   const folder = mkdtempSync(join(tmpdir(), 'sidecall-test-'))
   let port = 0
@@ -63,7 +64,7 @@ export async function kitchenServer(
     const live = createLive()
     const app = createApp({
       speech: speechOver(records, folder),
-      schedule: NO_SCHEDULE,
+      schedule,
       signer: passingSigner(),
       newId: () => uuidv7(),
       records,

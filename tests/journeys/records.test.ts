@@ -29,11 +29,9 @@ async function wholeRun(page: Page): Promise<string> {
 
 /** Real requests take turns of the event loop, while the clock stands still. */
 async function when<T>(work: Promise<T>): Promise<T> {
-  let isDone = false
-  const done = work.finally(() => {
-    isDone = true
-  })
-  for (let turn = 0; turn < 400 && !isDone; turn += 1) await place.pass(20)
+  const ended: string[] = []
+  const done = work.finally(() => ended.push('done'))
+  for (let turn = 0; turn < 400 && ended.length === 0; turn += 1) await place.pass(20)
   return done
 }
 
