@@ -128,6 +128,7 @@ test('a limit that is missed on one side is said while the hands are still at th
     steps:
       - {step: soak, on: left, say: Pour it in., hands: 10 s, wait: {for: soak, at least: 1 min, at most: 2 min, source: Label}}
       - {step: scrub, on: right, say: Scrub it., hands: 1 min}
+      - {step: wipe, on: bench, say: Wipe it., hands: 1 min}
       - {step: rinse, on: left, say: Rinse it., hands: 10 s}`)
   )
   const page = await place.start()
@@ -135,9 +136,11 @@ test('a limit that is missed on one side is said while the hands are still at th
   await say(place, page, 'go to left')
   await say(place, page, 'all done')
   expect(callOf(page)).toMatchObject({ lane: 'right' })
+  await say(place, page, 'bench')
   await place.pass(62_000)
   await say(place, page, 'yes')
-  await say(place, page, 'right side')
   await place.pass(90_000)
+  // Whoever chose a lane is not sent elsewhere.
+  expect(callOf(page)).toMatchObject({ lane: 'bench' })
   expect(saidBy(page).filter((text) => text === 'Left. Soaking time took too long.')).toHaveLength(1)
 })
