@@ -1,5 +1,6 @@
 /** What an author gets to see about a procedure file: its problems, or its lanes with steps, work and waits. */
 import { layOut, type Lane } from '../../src/core/procedure/course.ts'
+import { lint } from '../../src/core/procedure/lint/lint.ts'
 import { readProcedure } from '../../src/core/procedure/read-procedure.ts'
 import { NO_RULES, type ShopRules } from '../../src/core/sanitizer/shop-rules.ts'
 
@@ -16,7 +17,16 @@ export function procedureReport(name: string, yamlText: string, shop: ShopRules 
     )
     return { good: false, lines }
   }
-  return { good: true, lines: [`${name} reads well.`, ...layOut(read.procedure).lanes.map(laneLine)] }
+  const findings = lint(read.written, shop)
+  const told = findings.flatMap((finding) =>
+    read.placed([finding]).map(({ line, column, what, mend }) => {
+      const { id, weight, reason, source } = finding.rule
+      return `${name}${line === null ? '' : `:${line}:${column}`} ${weight} ${id}: ${what} ${mend} ${reason} (${source})`
+    })
+  )
+  const isGood = findings.every(({ rule }) => rule.weight === 'warning')
+  const verdict = findings.length === 0 ? [`${name} reads well.`] : told
+  return { good: isGood, lines: [...verdict, ...layOut(read.procedure).lanes.map(laneLine)] }
 }
 
 function laneLine({ id, steps }: Lane): string {

@@ -11,7 +11,15 @@ import type { Procedure } from './procedure.ts'
 import { readYaml } from './read-yaml.ts'
 
 export type ReadProcedure =
-  | { readonly kind: 'read'; readonly procedure: Procedure }
+  | {
+      readonly kind: 'read'
+      /** As it is published: held to the rules of the shop. */
+      readonly procedure: Procedure
+      /** As its author wrote it. */
+      readonly written: Procedure
+      /** Where in the file something stands that is found in it later. */
+      readonly placed: (problems: readonly Problem[]) => readonly PlacedProblem[]
+    }
   | { readonly kind: 'faulty'; readonly problems: readonly PlacedProblem[] }
 
 /** The procedure as it is published in a shop: held to its rules. */
@@ -29,7 +37,9 @@ export function readProcedure(yamlText: string, shop: ShopRules = NO_RULES): Rea
   const procedure = holdToRules(written, shop)
   const own = [...twoInOneStep(shape.output), ...checkProcedure(written)]
   const problems = own.length > 0 ? own : checkHeld(procedure)
-  return problems.length > 0 ? { kind: 'faulty', problems: yaml.placed(problems) } : { kind: 'read', procedure }
+  return problems.length > 0
+    ? { kind: 'faulty', problems: yaml.placed(problems) }
+    : { kind: 'read', procedure, written, placed: yaml.placed }
 }
 
 const ONE_OF_EACH = [
