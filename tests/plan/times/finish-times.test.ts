@@ -114,6 +114,7 @@ describe('against simulation', () => {
     }
   })
 
+  // P95 of a lone lognormal step is 0.6 % off itself in 20,000 trials (1.4 % in 4000).
   it('any small problem, where single steps weigh most: within 3 %', () => {
     fc.assert(
       fc.property(anyProblem(SIZE), crews, (given, hands) => {
@@ -122,7 +123,7 @@ describe('against simulation', () => {
         fc.pre(plan.finish > 0)
         const ours = finishTimes(problem, plan.order, spreadOf(plan, 0.16), { logMean: 0, logVariance: 0.02 })
         const spreads = { tasks: plan.order.map(() => 0.16), pace: 0.02 }
-        expect(difference(ours, simulatedFinish(problem, plan.order, spreads, 4000, 1))).toBeLessThan(0.03)
+        expect(difference(ours, simulatedFinish(problem, plan.order, spreads, 20_000, 1))).toBeLessThan(0.03)
       }),
       { numRuns: 50 }
     )
