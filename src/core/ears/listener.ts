@@ -1,0 +1,86 @@
+/** From a stream of samples to what was said. The page's worker and the evaluation run this very code. */
+import { isolation } from './isolation.ts'
+import { candidates, THRESHOLDS, type Candidate, type Thresholds } from './judge-utterance.ts'
+import type { EarModels } from './models.ts'
+import type { Phrasebook } from './phrasebook.ts'
+import type { Hearing, Segment } from './segmenter.ts'
+import { sketchesAround } from './sketch.ts'
+import { FRAME_MS } from './sound.ts'
+import { utteranceFinder } from './utterance-finder.ts'
+import { clipOf, type Utterance } from './utterance.ts'
+
+interface Found {
+  /** Frames of 10 ms since the stream began. */
+  readonly segment: Segment
+  readonly utterance: Utterance
+  /** Best first. */
+  readonly candidates: readonly Candidate[]
+}
+
+export type Finding =
+  /** To be acted on. */
+  | ({ readonly kind: 'sure' } & Found)
+  /** To be asked about. */
+  | ({ readonly kind: 'unsure' } & Found)
+  /** Somebody said something short, on its own, that is no valid phrase. */
+  | ({ readonly kind: 'unknown' } & Found)
+
+export interface Listener {
+  /** Samples at 16 kHz in any portions; to be called again only when the last answer has come. */
+  push(samples: Float32Array): Promise<readonly Finding[]>
+  /** What may be said from now on. */
+  listenFor(valid: Phrasebook): void
+}
+
+const LONGEST_FRAMES = 1600 / FRAME_MS
+/** A phrase that is certain need not wait for the end of the silence behind it. */
+const EARLY_FRAMES = 120 / FRAME_MS
+
+export function listener(models: EarModels, thresholds: Thresholds = THRESHOLDS): Listener {
+  const finder = utteranceFinder(models)
+  const talk = isolation()
+  let valid: Phrasebook = []
+  let told: number | null = null
+
+  async function judged(segment: Segment): Promise<Finding | null> {
+    const frames = segment.end - segment.start
+    if (frames > LONGEST_FRAMES || !talk.alone(segment)) return null
+    const utterance = finder.utterance(segment)
+    if (!utterance) return null
+    const cuts = sketchesAround(await models.embed(clipOf(utterance)))
+    const found = { segment, utterance, candidates: candidates(cuts, frames, valid) }
+    const score = found.candidates[0]?.score ?? Number.NEGATIVE_INFINITY
+    if (score >= thresholds.accept) return { kind: 'sure', ...found }
+    return { kind: score >= thresholds.ask ? 'unsure' : 'unknown', ...found }
+  }
+
+  async function findingOf(hearing: Hearing): Promise<Finding | null> {
+    if (hearing.kind === 'nothing') return null
+    const { segment } = hearing
+    const known = told === segment.start
+    if (hearing.kind === 'going-on') {
+      if (known || hearing.quiet !== EARLY_FRAMES) return null
+      const early = await judged(segment)
+      if (!early || (early.candidates[0]?.score ?? 0) < thresholds.sure) return null
+      told = segment.start
+      return early
+    }
+    const late = known ? null : await judged(segment)
+    talk.note(segment)
+    return late
+  }
+
+  return {
+    async push(samples) {
+      const findings: Finding[] = []
+      await finder.push(samples, async (hearing) => {
+        const finding = await findingOf(hearing)
+        if (finding) findings.push(finding)
+      })
+      return findings
+    },
+    listenFor(book) {
+      valid = book
+    }
+  }
+}

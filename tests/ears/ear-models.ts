@@ -1,0 +1,45 @@
+/** The page's models, run in Node by the page's own code. */
+import { readFileSync } from 'node:fs'
+import type { EarModels } from '../../src/core/ears/models.ts'
+import { unpacked } from '../../src/core/ears/packed-embeddings.ts'
+import { practice } from '../../src/core/ears/practice.ts'
+import type { OtherSpeech } from '../../src/core/ears/phrasebook.ts'
+import { SAMPLE_RATE, VOICE_SAMPLES } from '../../src/core/ears/sound.ts'
+import { framesIn, type Utterance } from '../../src/core/ears/utterance.ts'
+import { onnxModels } from '../../src/devices/ears-embedded/models-onnx.ts'
+import { readModelFiles } from '../../vite.ear-models.ts'
+import { normal, seeded } from '../helpers/seeded.ts'
+
+export const OTHER_SPEECH_FILE = new URL('../../public/ears/other-speech.bin', import.meta.url)
+
+/** Each has a voice stream of its own, so only one stream may run at a time on one of these. */
+export async function earModels(): Promise<EarModels> {
+  return await onnxModels(readModelFiles())
+}
+
+export function otherSpeech(): OtherSpeech {
+  return unpacked(readFileSync(OTHER_SPEECH_FILE))
+}
+
+/** A very quiet room: no microphone gives zeros. */
+export function quietRoom(samples: number, seed: number): Float32Array {
+  const chance = seeded(seed)
+  return Float32Array.from({ length: samples }, () => 0.0001 * normal(chance))
+}
+
+/** The longest utterance of a recording, as practice would take it; null when nothing is heard in it. */
+export async function takeOf(samples: Float32Array, models: EarModels): Promise<Utterance | null> {
+  const around = SAMPLE_RATE
+  const padded = quietRoom(samples.length + 2 * around, samples.length)
+  samples.forEach((value, at) => {
+    padded[around + at] = (padded[around + at] ?? 0) + value
+  })
+  models.forgetVoice()
+  const ears = practice(models)
+  let longest: Utterance | null = null
+  for (let at = 0; at < padded.length; at += VOICE_SAMPLES) {
+    const heard = await ears.push(padded.subarray(at, at + VOICE_SAMPLES))
+    if (heard && (!longest || framesIn(heard.utterance) > framesIn(longest))) longest = heard.utterance
+  }
+  return longest
+}
