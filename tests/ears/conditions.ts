@@ -54,7 +54,7 @@ function babble(clips: readonly Labelled[], speaker: string, seed: number): Floa
   const talk = long.length > 0 ? long : clips.filter((clip) => clip.speaker !== speaker)
   const out = new Float32Array(SECONDS * SAMPLE_RATE)
   for (let talker = 0; talker < TALKERS; talker++) {
-    for (let at = 0; at < out.length; ) {
+    for (let at = 0; at < out.length;) {
       const { samples } = talk[Math.floor(chance() * talk.length)] ?? { samples: new Float32Array(SAMPLE_RATE) }
       const from = Math.floor(chance() * Math.max(1, samples.length - out.length))
       const piece = samples.subarray(from, from + out.length - at)

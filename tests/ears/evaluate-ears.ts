@@ -1,5 +1,5 @@
 /**
- * `npm run eval:ears -- --clips DIR [--enrol DIR] [--lang en|es] [--active N] [--snr LIST] [--noise DIR] [--json]`:
+ * `npm run eval:ears -- --clips DIR [--enrol DIR] [--lang en|es] [--active N] [--snr LIST] [--noise DIR] [--alone SECONDS] [--json]`:
  * how well the embedded ears hear a folder of recordings. It runs the very code that the page runs.
  */
 import { grouped } from '../helpers/grouped.ts'
@@ -16,14 +16,15 @@ import { SAMPLE_RATE } from '../../src/core/ears/sound.ts'
 import type { Phrasebook } from '../../src/core/ears/phrasebook.ts'
 
 const SEED = 4
-const NOISE_ALONE_SECONDS = 300
+const ALONE_SECONDS = 300
 
 async function main(args: readonly string[]): Promise<void> {
-  const options = readOptions(args, ['clips', 'enrol', 'lang', 'active', 'snr', 'noise'], ['json'])
+  const options = readOptions(args, ['clips', 'enrol', 'lang', 'active', 'snr', 'noise', 'alone'], ['json'])
   const folder = options.text('clips')
   if (folder === undefined) throw new BadInput('clips', '--clips needs the folder with labels.csv.')
   const language = options.oneOf('lang', ['en', 'es']) ?? 'en'
   const active = options.number('active', { above: 0 }) ?? 5
+  const aloneSeconds = options.number('alone') ?? ALONE_SECONDS
   const ratios = (options.text('snr') ?? '20,10,5').split(',').map((text) => {
     const snr = Number(text)
     if (text.trim() === '' || !Number.isFinite(snr)) throw new BadInput('snr', `--snr: "${text}" is no number of dB.`)
@@ -45,10 +46,19 @@ async function main(args: readonly string[]): Promise<void> {
       const book = bookOf(speaker)
       const { samples, spoken } = streamOf(own, condition, SEED)
       const valid = spoken.map(({ label, end }, at) => ({ end, book: among(book, label, labels, active, at) }))
-      const validAt = (sample: number) => (valid.find(({ end }) => sample < end + SAMPLE_RATE) ?? valid.at(-1))?.book ?? []
-      rows.push({ condition, speaker, tally: tallyOf(spoken, await listenThrough(samples, validAt, models), samples.length) })
+      const validAt = (sample: number) =>
+        (valid.find(({ end }) => sample < end + SAMPLE_RATE) ?? valid.at(-1))?.book ?? []
+      rows.push({
+        condition,
+        speaker,
+        tally: tallyOf(spoken, await listenThrough(samples, validAt, models), samples.length)
+      })
     }
-    rows.push(...(await othersUnder(condition, recordings, commands, (speaker) => among(bookOf(speaker), '', labels, active, 0))))
+    rows.push(
+      ...(await othersUnder(condition, recordings, commands, (speaker) =>
+        among(bookOf(speaker), '', labels, active, 0)
+      ))
+    )
   }
   if (options.has('json')) printJson(rows)
   else printTable(rows)
@@ -66,16 +76,20 @@ async function main(args: readonly string[]): Promise<void> {
       // A share of the recording for each operator who might be listened to.
       const share = Math.max(1, Math.ceil(samples.length / Math.max(1, speakers.length)))
       const validAt = (sample: number) => validFor(speakers[Math.floor(sample / share)] ?? '')
-      found.push({ condition, speaker: name, tally: tallyOf([], await listenThrough(samples, validAt, models), samples.length) })
+      found.push({
+        condition,
+        speaker: name,
+        tally: tallyOf([], await listenThrough(samples, validAt, models), samples.length)
+      })
     }
     for (const recording of long) {
       const silent = { ...recording, label: OTHER }
       await add(`${OTHER} ${recording.speaker}`, streamOf([silent], condition, SEED).samples)
     }
-    if (condition.noise) {
+    if (condition.noise && aloneSeconds > 0) {
       const noise = condition.noise.under('')
       const samples = Float32Array.from(
-        { length: NOISE_ALONE_SECONDS * SAMPLE_RATE },
+        { length: aloneSeconds * SAMPLE_RATE },
         (_, at) => 0.3 * (noise[at % noise.length] ?? 0)
       )
       await add(`${OTHER} noise alone`, samples)

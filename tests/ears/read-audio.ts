@@ -39,7 +39,7 @@ const EXTENSIBLE = 0xfffe
 /** RIFF WAVE (Microsoft and IBM, 1991): PCM of 8 to 32 bits, float of 32 or 64. */
 function readWav(bytes: Buffer, path: string): Recording {
   let format = { kind: 0, channels: 1, rate: SAMPLE_RATE, bits: 16 }
-  for (let at = 12; at + 8 <= bytes.length; ) {
+  for (let at = 12; at + 8 <= bytes.length;) {
     const name = bytes.toString('latin1', at, at + 4)
     const start = at + 8
     // A recorder that was cut off leaves a length that is too long.

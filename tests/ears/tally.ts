@@ -17,7 +17,7 @@ export interface Tally {
   readonly confusions: readonly (readonly [string, string])[]
 }
 
-export const NOTHING = '(nothing)'
+const NOTHING = '(nothing)'
 
 export function tallyOf(spoken: readonly Spoken[], heard: readonly Heard[], samples: number): Tally {
   const sure = heard.filter(({ kind }) => kind === 'sure')
@@ -36,9 +36,7 @@ export function tallyOf(spoken: readonly Spoken[], heard: readonly Heard[], samp
     asked: asked.length,
     falseAccepts: sure.filter((one) => spoken.every((said) => !within(one, said))).length,
     hours: samples / SAMPLE_RATE / 3600,
-    latenciesMs: right.flatMap(({ said, answer }) =>
-      answer ? [answer.toldMs - (said.end / SAMPLE_RATE) * 1000] : []
-    ),
+    latenciesMs: right.flatMap(({ said, answer }) => (answer ? [answer.toldMs - (said.end / SAMPLE_RATE) * 1000] : [])),
     confusions: answers.map(({ said, answer }) => [said.label, answer?.words ?? NOTHING] as const)
   }
 }

@@ -1,9 +1,11 @@
 /** Kitchens for practice takes: what a take would have been with noise around it. Powers of unrelated sounds add. */
 import { melFrames } from './mel-stream.ts'
+import { SEGMENTER } from './segmenter.ts'
 import { BANDS, SAMPLE_RATE } from './sound.ts'
 import { framesIn, loudness, type Utterance } from './utterance.ts'
 
 const SECONDS = 3
+const MOST_DB = 20
 
 /** Numbers from 0 up to 1, the same every time (Park and Miller 1988). */
 function evenNumbers(): () => number {
@@ -78,7 +80,7 @@ export function kitchens(babble: Float32Array): Kitchens {
         const [begin = 0, end = 0] = MOVED[number] ?? []
         const frames = noises[kitchen.noise]
         const gain = level / (meanPower(frames) * 10 ** (kitchen.snr / 10))
-        const moved = withMovedEnds(take, begin, end)
+        const moved = withMovedEnds(withoutDrowned(take, frames, gain), begin, end)
         return { speech: mixed(moved.speech, frames, gain), room: mixed(moved.room, frames, gain) }
       })
       return [take, ...noisy]
@@ -88,6 +90,27 @@ export function kitchens(babble: Float32Array): Kitchens {
 
 function meanPower(frames: Float32Array): number {
   return Math.max(1e-9, (frames.reduce((sum, power) => sum + power, 0) * BANDS) / frames.length)
+}
+
+/** The ends that nobody could hear in that noise are not found in it either. */
+function withoutDrowned(take: Utterance, room: Float32Array, gain: number): Utterance {
+  const usual = Array.from({ length: BANDS }, (_, band) => gain * meanOfBand(room, band))
+  const stands = Array.from({ length: framesIn(take) }, (_, frame) => {
+    const above = usual.map((power, band) =>
+      Math.min(MOST_DB, 10 * Math.log10(1 + (take.speech[frame * BANDS + band] ?? 0) / power))
+    )
+    return above.reduce((sum, db) => sum + db, 0) / BANDS > SEGMENTER.stayProminence
+  })
+  const first = stands.indexOf(true)
+  const last = stands.lastIndexOf(true)
+  if (last - first < SEGMENTER.shortest) return take
+  return { ...take, speech: take.speech.slice(first * BANDS, (last + 1) * BANDS) }
+}
+
+function meanOfBand(frames: Float32Array, band: number): number {
+  let sum = 0
+  for (let at = band; at < frames.length; at += BANDS) sum += frames[at] ?? 0
+  return Math.max(1e-9, (sum * BANDS) / frames.length)
 }
 
 /** Cuts frames off, or puts frames of the room there. */

@@ -23,7 +23,7 @@ export function packed(utterances: readonly Float32Array[]): Uint8Array {
 export function unpacked(bytes: Uint8Array): readonly Float32Array[] {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength)
   const utterances: Float32Array[] = []
-  for (let at = 0; at < bytes.length; ) {
+  for (let at = 0; at < bytes.length;) {
     const length = view.getUint8(at) * EMBEDDING_SIZE
     const scale = view.getFloat32(at + 1, true)
     const start = at + HEAD_BYTES

@@ -15,7 +15,7 @@ const USUAL_FRAMES = 400
 const RENEWED_EVERY = 10
 const SMOOTHED_FRAMES = 3
 /** In a silent room the end of a word fades for ever: what is this far below the loudest of the last second is over, dB. */
-const RANGE_DB = 40
+const RANGE_DB = 30
 const LOUDEST_FRAMES = 100
 const MOST_DB = 20
 const LEAST_POWER = 1e-3

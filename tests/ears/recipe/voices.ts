@@ -57,8 +57,22 @@ function festival(voice: string): Voice {
 /** No voice is in two of these groups. */
 export const VOICES = {
   background: [espeak('en-us+m1'), espeak('en-gb+f1'), espeak('en-us+f3'), espeak('en-gb+m5'), flite('kal')],
-  tuning: [flite('kal16'), flite('awb'), festival('ked_diphone'), espeak('en-us+m3'), espeak('en-gb+f2'), espeak('en-us+m6')],
-  final: [flite('rms'), flite('slt'), espeak('en-gb-scotland+m7'), espeak('en-us+f5'), espeak('en-gb-x-rp+Annie'), espeak('en-us+Alex')],
+  tuning: [
+    flite('kal16'),
+    flite('awb'),
+    festival('ked_diphone'),
+    espeak('en-us+m3'),
+    espeak('en-gb+f2'),
+    espeak('en-us+m6')
+  ],
+  final: [
+    flite('rms'),
+    flite('slt'),
+    espeak('en-gb-scotland+m7'),
+    espeak('en-us+f5'),
+    espeak('en-gb-x-rp+Annie'),
+    espeak('en-us+Alex')
+  ],
   backgroundEs: [espeak('es+m1', 'es'), espeak('es-419+f1', 'es')],
   tuningEs: [espeak('es+m3', 'es'), espeak('es-419+f2', 'es'), espeak('es+m6', 'es')],
   finalEs: [espeak('es-419+m7', 'es'), espeak('es+f5', 'es'), espeak('es+Alex', 'es')]

@@ -1,0 +1,17 @@
+import { expect, test } from 'vitest'
+import { resampled } from './resample.ts'
+
+const tone = (hz: number, rate: number, seconds = 0.2) =>
+  Float32Array.from({ length: Math.round(rate * seconds) }, (_, at) => Math.sin((2 * Math.PI * hz * at) / rate))
+const inner = (samples: Float32Array) => samples.subarray(400, samples.length - 400)
+
+test.each([8000, 11_025, 22_050, 44_100, 48_000])('a tone from %i Hz is the same tone at 16 kHz', (rate) => {
+  const got = inner(resampled(tone(1000, rate), rate, 16_000))
+  const wanted = inner(tone(1000, 16_000))
+  got.forEach((value, at) => expect(Math.abs(value - (wanted[at] ?? 0))).toBeLessThan(0.02))
+})
+
+test('what 16 kHz cannot hold is taken away and not folded back', () => {
+  const got = inner(resampled(tone(11_000, 48_000), 48_000, 16_000))
+  expect(Math.max(...got.map(Math.abs))).toBeLessThan(0.01)
+})
