@@ -1,6 +1,6 @@
 /** Reads WAV and FLAC of any sample rate and channel count as mono samples at 16 kHz. */
 import { readFile } from 'node:fs/promises'
-import { FLACDecoder } from '@wasm-audio-decoders/flac'
+import { readFlac } from './read-flac.ts'
 import { resampled } from '../../src/core/ears/resample.ts'
 import { SAMPLE_RATE } from '../../src/core/ears/sound.ts'
 
@@ -14,7 +14,7 @@ export async function readAudio(path: string): Promise<Float32Array> {
   const bytes = await readFile(path)
   const magic = bytes.toString('latin1', 0, 4)
   if (magic !== 'RIFF' && magic !== 'fLaC') throw new Error(`${path} is neither WAV nor FLAC.`)
-  const { channels, rate } = magic === 'RIFF' ? readWav(bytes, path) : await readFlac(bytes)
+  const { channels, rate } = magic === 'RIFF' ? readWav(bytes, path) : fromFlac(bytes)
   return resampled(mixed(channels), rate, SAMPLE_RATE)
 }
 
@@ -24,12 +24,9 @@ function mixed(channels: readonly Float32Array[]): Float32Array {
   return first.map((value, at) => others.reduce((sum, other) => sum + (other[at] ?? 0), value) / channels.length)
 }
 
-async function readFlac(bytes: Buffer): Promise<Recording> {
-  const decoder = new FLACDecoder()
-  await decoder.ready
-  const { channelData, sampleRate } = await decoder.decodeFile(new Uint8Array(bytes))
-  decoder.free()
-  return { channels: channelData, rate: sampleRate }
+function fromFlac(bytes: Uint8Array): Recording {
+  const { channels, rate, bits } = readFlac(bytes)
+  return { channels: channels.map((channel) => Float32Array.from(channel, (value) => value / 2 ** (bits - 1))), rate }
 }
 
 const PCM = 1

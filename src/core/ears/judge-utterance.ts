@@ -16,7 +16,7 @@ export interface Thresholds {
   readonly sure: number
 }
 
-export const THRESHOLDS: Thresholds = { accept: 3.1, ask: 2.4, sure: 3.9 }
+export const THRESHOLDS: Thresholds = { accept: 3.35, ask: 2.5, sure: 4 }
 
 /** A phrase takes nobody half as long or twice as long as it did in practice. */
 const LEAST_LENGTH = 0.5

@@ -13,12 +13,15 @@ const FLOOR_FRAMES = 300
 const USUAL_FRAMES = 400
 /** Medians move slowly: working them out every tenth frame is enough. */
 const RENEWED_EVERY = 10
-const SMOOTHED_FRAMES = 3
-/** In a silent room the end of a word fades for ever: what is this far below the loudest of the last second is over, dB. */
+const SMOOTHED_FRAMES = 5
+/** In a silent room the end of a word fades for ever: what is this far below the loudest speech of the last second is over, dB. */
 const RANGE_DB = 30
+/** What tells speech from the rumble of a fan, which may be louder, dB. */
+const SPEECH_DB = 10
 const LOUDEST_FRAMES = 100
 const MOST_DB = 20
 const LEAST_POWER = 1e-3
+const NO_LEVEL_DB = -100
 
 export interface Prominence {
   /** The powers of a frame; gives dB above what is usual, on average over the bands of speech. */
@@ -43,8 +46,8 @@ export function prominence(): Prominence {
         return 10 * Math.log10(sum / lately.length + LEAST_POWER)
       })
       levels.forEach((level, band) => floors[band]?.push(level))
-      loudest.push(Math.max(...levels))
       if (count % RENEWED_EVERY === 0) floor = floors.map((band) => percentile(band.values(), 0.5))
+      loudest.push(Math.max(NO_LEVEL_DB, ...levels.filter((level, band) => level > (floor[band] ?? 0) + SPEECH_DB)))
       const least = Math.max(...loudest.values()) - RANGE_DB
       const above = levels.reduce(
         (sum, level, band) => sum + Math.min(MOST_DB, Math.max(0, level - Math.max(least, floor[band] ?? 0))),

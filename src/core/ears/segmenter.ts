@@ -27,11 +27,11 @@ export interface SegmenterSettings {
 }
 
 export const SEGMENTER: SegmenterSettings = {
-  beginVoice: 0.1,
-  stayVoice: 0.05,
-  beginProminence: 3,
-  stayProminence: 1.5,
-  hang: 25,
+  beginVoice: 0.05,
+  stayVoice: 0.02,
+  beginProminence: 2,
+  stayProminence: 1,
+  hang: 20,
   shortest: 8,
   reach: 40,
   share: 0.5,
