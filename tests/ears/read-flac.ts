@@ -119,7 +119,9 @@ function readFrame(bytes: Uint8Array, start: number, depth: number) {
 /** 9.1.5: as UTF-8 does it. */
 function skipCodedNumber(bits: Bits): void {
   const first = bits.read(8)
-  for (let mask = 0x40; (first & 0x80) !== 0 && (first & mask) !== 0; mask >>= 1) bits.read(8)
+  // The ones that it begins with count all its bytes.
+  const ones = Math.clz32(~(first << 24))
+  for (let byte = 1; byte < ones; byte++) bits.read(8)
 }
 
 /** 9.1.1. */
