@@ -51,7 +51,7 @@ export async function startApp(ports: Ports): Promise<App> {
   const device = await deviceId(ports)
   const time = await keepTime(ports, keepCatchUpHere)
   const { speakableIn } = await loading
-  const outbox = openOutbox(ports)
+  const outbox = openOutbox(ports, time.askServer)
   const manner = (): Manner => ({ language: 'en', units: $settings.get().units, words: wordsEn })
   const speaker = createSpeaker(ports, {
     language: () => manner().language,

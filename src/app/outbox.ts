@@ -2,6 +2,7 @@
 import { atom, type ReadableAtom } from 'nanostores'
 import type { ServerFailure } from '../ports/server.ts'
 import type { Ports } from './ports.ts'
+import type { TimeAsked } from './time-keeper.ts'
 import { serverSaid } from './server-said.ts'
 
 const BATCH = 200
@@ -23,7 +24,14 @@ export interface Outbox {
   stop(): void
 }
 
-export function openOutbox({ log, server, locks, clock }: Pick<Ports, 'log' | 'server' | 'locks' | 'clock'>): Outbox {
+/**
+ * `confirmTime` comes before anything is sent: a device that lags behind stamps its waits too early, and another one must
+ * not hear of such a wait without the entry that makes it due later.
+ */
+export function openOutbox(
+  { log, server, locks, clock }: Pick<Ports, 'log' | 'server' | 'locks' | 'clock'>,
+  confirmTime: () => Promise<TimeAsked>
+): Outbox {
   const $link = atom<LinkState>({ kind: 'unknown' })
   let flushing: Promise<void> | null = null
   let again = false
@@ -31,6 +39,12 @@ export function openOutbox({ log, server, locks, clock }: Pick<Ports, 'log' | 's
   let stopped = false
 
   async function sendAll(): Promise<void> {
+    const waiting = await log.unsent(BATCH)
+    if (waiting.kind === 'failed') return
+    if (waiting.value.length === 0) return settle()
+    const asked = await confirmTime()
+    if (asked.kind === 'failed') return $link.set(linkAfter(asked.failure, waiting.value.length))
+    if (asked.kind === 'not-kept') return
     for (;;) {
       const unsent = await log.unsent(BATCH)
       if (unsent.kind === 'failed') return

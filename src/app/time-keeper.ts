@@ -9,6 +9,7 @@ import {
   type Mark,
   type TrustedTime
 } from '../core/time/trusted-time.ts'
+import type { ServerFailure } from '../ports/server.ts'
 import type { Ports } from './ports.ts'
 
 export interface ClockNotice {
@@ -18,6 +19,13 @@ export interface ClockNotice {
   readonly unconfirmedMs: number
 }
 
+export type TimeAsked =
+  /** This device goes by the server's time now. */
+  | { readonly kind: 'confirmed' }
+  | { readonly kind: 'failed'; readonly failure: ServerFailure }
+  /** What it means for waits could not be kept on this device, so it does not count yet. */
+  | { readonly kind: 'not-kept' }
+
 export interface TimeKeeper {
   /** Trusted epoch ms. */
   now(): number
@@ -25,7 +33,7 @@ export interface TimeKeeper {
   readonly $notice: ReadableAtom<ClockNotice | null>
   onMoved(tell: (byMs: number) => void): void
   /** Asks the server; resolves when it has answered or failed. */
-  askServer(): Promise<void>
+  askServer(): Promise<TimeAsked>
   /** Stores where time stands, for a reload. */
   mark(): Promise<void>
 }
@@ -40,7 +48,7 @@ export async function keepTime(
   const reading = () => ({ wall: clock.wall(), steady: clock.steady() })
   const kept = await log.mark()
   let time: TrustedTime = beginTime(reading(), kept.kind === 'kept' ? kept.value : await latestStamp(log, clock.wall()))
-  let asking: Promise<void> = Promise.resolve()
+  let asking: Promise<unknown> = Promise.resolve()
   let movedMs = 0
   const listeners: ((byMs: number) => void)[] = []
   const $notice = atom<ClockNotice | null>(null)
@@ -61,25 +69,27 @@ export async function keepTime(
     void askServer()
   }
 
-  function askServer(): Promise<void> {
-    asking = asking.then(askOnce, askOnce)
-    return asking
+  function askServer(): Promise<TimeAsked> {
+    const asked = asking.then(askOnce, askOnce)
+    asking = asked
+    return asked
   }
 
-  async function askOnce(): Promise<void> {
+  async function askOnce(): Promise<TimeAsked> {
     read()
     const askedAt = time.trusted
     const answered = await server.time()
-    if (answered.kind !== 'answered') return
+    if (answered.kind === 'failed') return answered
     const arrived = clock.steady()
     const { trusted } = answered.value
     const caughtUp = catchUp(time, askedAt, trusted)
     // Only then: believed earlier, the new time would end waits that began under the old one.
-    if (caughtUp.byMs > 0 && !(await keepCatchUp(caughtUp, trusted))) return
+    if (caughtUp.byMs > 0 && !(await keepCatchUp(caughtUp, trusted))) return { kind: 'not-kept' }
     read()
     time = confirm(time, trusted, arrived)
     notice()
     await mark()
+    return { kind: 'confirmed' }
   }
 
   async function mark(): Promise<void> {
