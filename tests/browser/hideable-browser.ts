@@ -13,10 +13,13 @@ export interface HideableBrowser {
   /** The only context of such a browser: its tabs share one window. */
   readonly context: BrowserContext
   end(): Promise<void>
+  /** As when the battery dies: nothing is written any more. The profile stays. */
+  kill(): Promise<void>
 }
 
-export async function hideableBrowser(): Promise<HideableBrowser> {
-  const profile = mkdtempSync(join(tmpdir(), 'sidecall-profile-'))
+/** `kept`: a profile folder that outlives the browser; without it, one that goes with it. */
+export async function hideableBrowser(kept: string | null = null): Promise<HideableBrowser> {
+  const profile = kept ?? mkdtempSync(join(tmpdir(), 'sidecall-profile-'))
   const child = spawn(
     process.env['SIDECALL_CHROMIUM'] ?? '/usr/bin/chromium',
     [
@@ -33,7 +36,7 @@ export async function hideableBrowser(): Promise<HideableBrowser> {
       `--user-data-dir=${profile}`,
       'about:blank'
     ],
-    { stdio: ['ignore', 'ignore', 'pipe'] }
+    { stdio: ['ignore', 'ignore', 'pipe'], detached: true }
   )
   const ended = once(child, 'close')
   const address = await new Promise<string>((found, failed) => {
@@ -55,7 +58,12 @@ export async function hideableBrowser(): Promise<HideableBrowser> {
       // Closing cuts the connection that would bring the answer.
       await session.send('Browser.close').catch(() => undefined)
       await ended
-      rmSync(profile, { recursive: true, force: true, maxRetries: 5 })
+      if (kept === null) rmSync(profile, { recursive: true, force: true, maxRetries: 5 })
+    },
+    async kill() {
+      // With its helpers, which would write what the browser no longer can.
+      if (child.pid !== undefined) process.kill(-child.pid, 'SIGKILL')
+      await ended
     }
   }
 }

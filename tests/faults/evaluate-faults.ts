@@ -1,10 +1,18 @@
-/** `npm run eval:faults -- --seeds N [--from S] [--json]`: plays seeds; `--seed S` plays one and tells all that happened. */
+/**
+ * `npm run eval:faults -- --seeds N [--from S] [--json]`: plays seeds; `--seed S` plays one and tells all that happened.
+ * `--kills N` kills the built server under load instead, `--page-kills N` Chromium in the middle of a run.
+ */
+import { realKills } from './real-kills.ts'
 import { playSeed, type Played } from './play-seed.ts'
 
 const args = process.argv.slice(2)
 const number = (name: string, otherwise: number): number => {
   const at = args.indexOf(`--${name}`)
   return at < 0 ? otherwise : Number(args[at + 1])
+}
+for (const kind of ['kills', 'page-kills'] as const) {
+  const kills = number(kind, 0)
+  if (kills > 0) process.exit(realKills(kind, kills))
 }
 const one = number('seed', 0)
 const seeds = one > 0 ? 1 : number('seeds', 200)

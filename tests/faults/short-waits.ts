@@ -21,7 +21,7 @@ export function worstShortfall(visits: readonly Visited[], bornAt: ReadonlyMap<s
       const isSame = known && waiting && known.waiting.step === waiting.step && known.waiting.round === waiting.round
       const isOver = known && (!isSame || waiting.acknowledgedAt !== null)
       if (isOver && event.at >= known.waiting.due) {
-        const really = (bornAt.get(event.id) ?? 0) - beganAt(visits, bornAt, known, event.id)
+        const really = (bornAt.get(event.id) ?? 0) - beganAt(visits, bornAt, known)
         worst = Math.max(worst, known.waiting.due - known.waiting.since - really)
       }
       if (isOver) open.delete(lane)
@@ -32,17 +32,10 @@ export function worstShortfall(visits: readonly Visited[], bornAt: ReadonlyMap<s
 }
 
 /**
- * Where two people mark the same step, the earlier stamp counts, though its device may lag and tell it later. Whoever had
- * ended the wait before that was told had waited since the other mark, which is set aside now.
+ * Where two people mark the same step, it was done when the first of them said so, though the other's stamp may be
+ * earlier: its device lagged, and told it later.
  */
-function beganAt(
-  visits: readonly Visited[],
-  bornAt: ReadonlyMap<string, number>,
-  { waiting, id }: Begun,
-  endedBy: string
-): number {
-  const [begun, ended] = [bornAt.get(id) ?? 0, bornAt.get(endedBy) ?? 0]
-  if (begun <= ended) return begun
+function beganAt(visits: readonly Visited[], bornAt: ReadonlyMap<string, number>, { waiting, id }: Begun): number {
   const marks = visits.flatMap(({ event, counts }) =>
     counts === 'set-aside' &&
     (event.type === 'step-done' || event.type === 'check-answered') &&
@@ -52,5 +45,5 @@ function beganAt(
       ? [bornAt.get(event.id) ?? Infinity]
       : []
   )
-  return Math.min(begun, ...marks)
+  return Math.min(bornAt.get(id) ?? 0, ...marks)
 }
