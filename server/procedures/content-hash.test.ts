@@ -1,7 +1,9 @@
+import { anyEvent } from '../../tests/helpers/any-event.ts'
+import { readEvent } from '../../src/core/record/wire.ts'
 import { createHash } from 'node:crypto'
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { canonicalJson, sha256 } from './content-hash.ts'
+import { canonicalEvent, canonicalJson, sha256 } from './content-hash.ts'
 
 const double = (hex: string): number => new DataView(Uint8Array.from(Buffer.from(hex, 'hex')).buffer).getFloat64(0)
 
@@ -119,4 +121,15 @@ test.each([
 test('a hash is over UTF-8, in which RFC 3629 writes é as C3 A9', () => {
   const bytes = createHash('sha256').update(Uint8Array.of(0xc3, 0xa9)).digest('hex')
   expect(sha256('\u00e9')).toBe(bytes)
+})
+
+test('an event has the same canonical form by the short way', () => {
+  fc.assert(
+    fc.property(anyEvent, (event) => {
+      const read = readEvent(JSON.parse(JSON.stringify(event)))
+      // What cannot be read is refused before it gets there.
+      fc.pre(read.kind === 'event')
+      if (read.kind === 'event') expect(canonicalEvent(read.event)).toBe(canonicalJson(read.event))
+    })
+  )
 })

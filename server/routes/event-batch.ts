@@ -1,6 +1,6 @@
 /** From the bytes of a request to events that can be stored, each judged by itself. */
 import { MOST_EVENTS_AT_ONCE, readEvent } from '../../src/core/record/wire.ts'
-import { canonicalJson } from '../procedures/content-hash.ts'
+import { canonicalEvent } from '../procedures/content-hash.ts'
 import type { IncomingEvent } from '../storage/records.ts'
 
 /** An explanation may quote what was sent, which may be long. */
@@ -29,7 +29,7 @@ export function readBatch(bytes: ArrayBuffer): EventBatch {
   for (const value of sent) {
     const read = readEvent(value)
     if (read.kind === 'event' && read.event.type === 'signed') rejected.push({ id: read.event.id, why: NOT_SENT })
-    else if (read.kind === 'event') good.push({ event: read.event, canonical: canonicalJson(read.event) })
+    else if (read.kind === 'event') good.push({ event: read.event, canonical: canonicalEvent(read.event) })
     else rejected.push({ id: idOf(value), why: read.why.slice(0, LONGEST_WHY) })
   }
   return { kind: 'batch', good, rejected }

@@ -93,10 +93,7 @@ export function sqliteRecords(database: SqliteConnection): Records {
       const run = listedWith(rows.get(event.runId) ?? listedIn(runById.get(event.runId)), event)
       const site = run.started?.site ?? ''
       const end = chained(site, canonical, receivedAt, ends.get(site) ?? chainEnd.get(site) ?? NOTHING_CHAINED)
-      const added = insertEvent.run(
-        ...[event.id, event.runId, event.type, canonical, receivedAt],
-        ...[site, end.place, end.link]
-      )
+      const added = insertEvent.run(event.id, event.runId, event.type, canonical, receivedAt, site, end.place, end.link)
       if (added.changes === 0) {
         const same = eventById.get(event.id)?.canonical === canonical
         ;(same ? stored : conflicting).push(event.id)

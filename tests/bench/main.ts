@@ -1,8 +1,9 @@
-/** `npm run bench [events] [page] [plan] [times] [verify] [-- --long]`: measures what is named, or everything; `--long` takes some minutes more. */
+/** `npm run bench [events] [page] [plan] [times] [verify] [lists] [-- --long]`: measures what is named, or everything; `--long` takes some minutes more. */
 import { benchEvents } from './events.ts'
 import { benchPage } from './page/bench-page.ts'
 import { benchPlan } from './plan.ts'
 import { benchTimes } from './times.ts'
+import { benchLists } from './lists.ts'
 import { benchVerify } from './verify.ts'
 import { printReport, type Figure } from './report.ts'
 
@@ -11,7 +12,8 @@ const SUITES: Readonly<Record<string, (options: { readonly long: boolean }) => P
   page: benchPage,
   plan: benchPlan,
   times: benchTimes,
-  verify: benchVerify
+  verify: benchVerify,
+  lists: benchLists
 }
 
 const given = process.argv.slice(2)
