@@ -11,6 +11,7 @@ import { eventRoutes } from './routes/events.ts'
 import { liveRoutes } from './routes/live.ts'
 import { pageRoutes } from './routes/page.ts'
 import { procedureRoutes } from './routes/procedures.ts'
+import { trendRoutes } from './routes/trends.ts'
 import { timesRoutes } from './routes/times.ts'
 import { wearRoutes } from './routes/wear.ts'
 import { ruleRoutes } from './routes/rules.ts'
@@ -64,6 +65,7 @@ export function createApp(parts: AppParts): Hono {
   app.route('/api', ruleRoutes(rules))
   app.route('/api', eventRoutes({ records, live, now, log }))
   app.route('/api', recordRoutes(records))
+  app.route('/api', trendRoutes(records))
   app.route('/api', signatureRoutes({ records, live, now, newId }))
   app.route('/api', exportRoutes({ records, signer, now }))
   app.route('/api', dueRoutes({ records, schedule, wear, now }))

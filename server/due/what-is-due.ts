@@ -92,5 +92,10 @@ function known(records: Records, { hash, procedure }: StoredProcedure): KnownPro
     needsMs = planned.kind === 'plan' ? planned.plan.finish : null
     worked.set(hash, needsMs)
   }
-  return { id: procedure.id, machine: Object.values(procedure.machine)[0] ?? procedure.id, needsMs }
+  return {
+    id: procedure.id,
+    title: procedure.title,
+    machine: Object.values(procedure.machine)[0] ?? procedure.id,
+    needsMs
+  }
 }

@@ -31,8 +31,7 @@ export function dueRoutes({ records, schedule, wear, now }: DueRoutes): Hono {
 
   routes.get('/due.ics', async (context) => {
     if (shopDay(0, zoneOf(context)) === null) return problem(context, 422, 'No such zone', 'Give zone as an IANA zone.')
-    const titles = new Map((await records.currentProcedures()).map(({ procedure }) => [procedure.id, procedure.title]))
-    const feed = dueCalendar((await list(context)).duties, (procedure) => titles.get(procedure) ?? null, now())
+    const feed = dueCalendar((await list(context)).duties, now())
     return context.body(feed, 200, { 'content-type': 'text/calendar; charset=utf-8' })
   })
   routes.all('/due.ics', only('GET', 'HEAD'))

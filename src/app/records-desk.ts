@@ -2,11 +2,12 @@
 import { atom, type ReadableAtom } from 'nanostores'
 import type { Course } from '../core/procedure/course.ts'
 import { makeRecord } from '../core/record/make-record.ts'
+import type { Trends } from '../core/record/trends.ts'
 import type { RunRecord } from '../core/record/run-record.ts'
 import type { Meaning } from '../core/run/event.ts'
 import type { Kept } from '../ports/event-log.ts'
 import type { DueList, RecordListing, RecordsLink } from '../ports/records.ts'
-import type { ServerFailure } from '../ports/server.ts'
+import type { Answered, ServerFailure } from '../ports/server.ts'
 import { addEntry, type AboutRecord } from './add-entry.ts'
 import { deviceExport, deviceTable, runsOfDevice, type TakenFile, type ToTake } from './device-records.ts'
 import { mergedRun } from './merged-run.ts'
@@ -16,6 +17,7 @@ import type { ProcedureShelf } from './procedure-shelf.ts'
 import { lookAtSending, type Standing } from './standing.ts'
 
 export type DueShown = DueList
+export type DeskLookedBack = Answered<Trends>
 
 export interface Row {
   readonly listing: RecordListing
@@ -46,6 +48,7 @@ export type Desk =
       /** Why the list is only that of this device; null when it is the server's. */
       readonly failure: ServerFailure | null
     }
+  | { readonly kind: 'trends'; readonly machine: string; readonly looked: Answered<Trends> }
   /** One record, or several to be read or printed together. */
   | { readonly kind: 'records'; readonly shown: readonly ShownRecord[]; readonly notice: Notice | null }
 
@@ -57,6 +60,8 @@ export interface RecordsDesk {
   /** Asks what is due, and what has not been sent. */
   look(): Promise<void>
   show(rows: readonly RunNamed[]): Promise<void>
+  /** Looks back over one machine; over all when it is empty. */
+  lookBack(machine: string): Promise<void>
   sign(run: string, name: string, meaning: Meaning): Promise<void>
   add(run: string, name: string, fact: AboutRecord): Promise<void>
   /** Straight from this device, whether the server is there or not. */
@@ -125,6 +130,10 @@ export function openRecordsDesk({ ports, link, outbox, shelf, device, now }: Des
         if (one) shown.push(one)
       }
       $desk.set({ kind: 'records', shown, notice: null })
+    },
+    async lookBack(machine) {
+      $desk.set({ kind: 'looking' })
+      $desk.set({ kind: 'trends', machine, looked: await link.trends(machine) })
     },
     async sign(run, name, meaning) {
       await outbox.flush()

@@ -1,5 +1,5 @@
 /** The records over HTTP; loaded by whoever first looks at them. */
-import { readDueAnswer, readRecordsAnswer, readSignedAnswer } from '../core/record/wire-records.ts'
+import { readDueAnswer, readRecordsAnswer, readSignedAnswer, readTrendsAnswer } from '../core/record/wire-records.ts'
 import type { RecordsLink } from '../ports/records.ts'
 import { askServer, type HttpOptions } from './ask-server.ts'
 
@@ -8,6 +8,7 @@ export function recordsOverHttp(options: HttpOptions = {}): RecordsLink {
   return {
     list: () => ask('/api/records', readRecordsAnswer),
     due: (zone) => ask(`/api/due?zone=${encodeURIComponent(zone)}`, readDueAnswer),
+    trends: (machine) => ask(`/api/trends?machine=${encodeURIComponent(machine)}`, readTrendsAnswer),
     sign: (runId, signing) =>
       ask(`/api/runs/${encodeURIComponent(runId)}/signatures`, readSignedAnswer, {
         method: 'POST',

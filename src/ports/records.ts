@@ -2,6 +2,7 @@
 import type { DutyDue } from '../core/due/due-now.ts'
 import type { LaneId, Text } from '../core/procedure/procedure.ts'
 import type { Review } from '../core/record/review.ts'
+import type { Trends } from '../core/record/trends.ts'
 import type { Meaning } from '../core/run/event.ts'
 import type { Answered } from './server.ts'
 
@@ -51,5 +52,7 @@ export interface RecordsLink {
   list(): Promise<Answered<{ readonly records: readonly RecordListing[]; readonly more: number }>>
   /** `zone` is used where no record says one. */
   due(zone: string): Promise<Answered<DueList>>
+  /** Of one machine; of all when it is empty. */
+  trends(machine: string): Promise<Answered<Trends>>
   sign(runId: string, signing: Signing): Promise<Answered<{ readonly signed: string }>>
 }

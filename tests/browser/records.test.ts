@@ -112,6 +112,20 @@ test('several are printed together, each on a page of its own', async () => {
   await page.getByRole('button', { name: 'Back to the list' }).click()
 })
 
+test('a supervisor looks back: what was tried, and where the time goes', async () => {
+  await page.getByRole('button', { name: 'Look back' }).click()
+  await page.getByRole('heading', { name: 'The last 3 runs' }).waitFor()
+  const attempts = page.getByRole('figure').filter({ hasText: 'Attempts to cut a wait short' })
+  // One in each run: a cross, which is no matter of colour.
+  expect(await attempts.locator('path').count()).toBe(3)
+  expect(await page.locator('.step-costs li').first().innerText()).toMatch(/planned .* \(3 runs\)/)
+  expect(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth)).toBe(true)
+  const keep = process.env['SIDECALL_KEEP_PRINTS']
+  if (keep !== undefined) await page.screenshot({ path: join(keep, 'trends.png'), fullPage: true })
+  await page.getByRole('button', { name: 'Back to the list' }).click()
+  if (keep !== undefined) await page.screenshot({ path: join(keep, 'list.png'), fullPage: true })
+})
+
 test('files are taken away from the server and from the device, and checked without either', async () => {
   await page.getByRole('button', { name: 'Open' }).first().waitFor()
   const links = page.locator('.take-away')
@@ -134,7 +148,7 @@ test('files are taken away from the server and from the device, and checked with
 
 test('with the server away the device shows and gives what it has', async () => {
   await server.stop()
-  await page.getByRole('button', { name: 'Back' }).click()
+  await page.getByRole('button', { name: 'Back', exact: true }).click()
   await page.getByRole('button', { name: 'Records, and what is due' }).click()
   await page.getByText('These are the records of this device alone.').waitFor()
   // The record that was added to here is kept here.

@@ -242,10 +242,16 @@ test('damaged behind the back of an open page, it is mended from what the page s
 async function offeredAndKept(page: Page): Promise<string> {
   const view = page.app.$view.get()
   const hash = view.kind === 'choose' ? (view.offers?.procedures[0]?.hash ?? '') : ''
-  for (let turns = 0; turns < 200; turns += 1) {
-    const kept = await page.log.procedure(hash)
-    if (kept.kind === 'kept' && kept.value) return hash
-    await place.pass(50)
-  }
-  throw new Error('No procedure is kept.')
+  // The hash is worked out by other threads, in their own time.
+  await expect
+    .poll(
+      async () => {
+        await place.pass(50)
+        const kept = await page.log.procedure(hash)
+        return kept.kind === 'kept' && kept.value !== null
+      },
+      { timeout: 20_000 }
+    )
+    .toBe(true)
+  return hash
 }

@@ -50,3 +50,11 @@ test('what is due comes in every state', async () => {
   })
   expect(await link.due('No/Where')).toMatchObject({ kind: 'failed', failure: { kind: 'rejected', status: 422 } })
 })
+
+test('runs that are over are looked back over, of one machine or of all', async () => {
+  const looked = await link.trends('')
+  expect(looked).toMatchObject({ kind: 'answered', value: { runs: 1, attempts: [{ value: 1, bad: true }] } })
+  expect(looked.kind === 'answered' && looked.value.steps.length).toBeGreaterThan(0)
+  expect(await link.trends('Freezer 1')).toEqual(looked)
+  expect(await link.trends('Another')).toMatchObject({ value: { runs: 0 } })
+})

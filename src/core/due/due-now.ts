@@ -1,5 +1,6 @@
 /** What is due at each machine, from its records and the shop's schedule. All instants are trusted epoch ms. */
 import { startBy } from '../plan/times/start-by.ts'
+import type { Text } from '../procedure/procedure.ts'
 import type { Cited } from '../sanitizer/rule-set.ts'
 import type { Duty, Schedule } from './schedule.ts'
 
@@ -17,6 +18,7 @@ export interface PastRun {
 
 export interface KnownProcedure {
   readonly id: string
+  readonly title: Text
   readonly machine: string
   /** What it takes in ms, by its plan; null where there is none. */
   readonly needsMs: number | null
@@ -35,6 +37,8 @@ export type DueState =
 export interface DutyDue extends Cited {
   readonly machine: string
   readonly procedure: string
+  /** Null for a procedure that is not here any more. */
+  readonly title: Text | null
   readonly duty: Duty['kind']
   readonly lastDone: number | null
   readonly state: DueState
@@ -62,6 +66,7 @@ function dutyDue({ procedures, runs, zone }: DueFacts, duty: Duty, now: number):
   return {
     machine: latest(own)?.machine ?? known?.machine ?? procedure,
     procedure,
+    title: known?.title ?? null,
     duty: duty.kind,
     lastDone,
     state: underWay

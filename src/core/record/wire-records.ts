@@ -1,5 +1,6 @@
 /** The shapes of the server's answers about records; loaded with the screens that show them. Null for anything else. */
 import * as v from 'valibot'
+import { READING_UNITS } from '../procedure/procedure.ts'
 import { STATUSES } from '../sanitizer/rule-set.ts'
 
 const time = v.pipe(v.number(), v.finite(), v.minValue(0))
@@ -41,6 +42,7 @@ const dueAnswer = v.object({
     v.object({
       machine: v.string(),
       procedure: v.string(),
+      title: v.nullable(text),
       duty: v.picklist(['every', 'day-of-use', 'before-use']),
       lastDone: v.nullable(time),
       state,
@@ -64,6 +66,16 @@ const dueAnswer = v.object({
 
 const signedAnswer = v.object({ signed: v.string() })
 
+const points = v.array(v.object({ at: time, value: v.number(), bad: v.boolean() }))
+const trendsAnswer = v.object({
+  runs: whole,
+  readings: v.array(v.object({ unit: v.picklist(READING_UNITS), points })),
+  duration: points,
+  attempts: points,
+  corrections: points,
+  steps: v.array(v.object({ step: v.string(), say: text, seconds: v.number(), planned: v.number(), runs: whole }))
+})
+
 function reader<const Shape extends v.GenericSchema>(shape: Shape) {
   return (value: unknown): v.InferOutput<Shape> | null => {
     const parsed = v.safeParse(shape, value)
@@ -73,4 +85,5 @@ function reader<const Shape extends v.GenericSchema>(shape: Shape) {
 
 export const readRecordsAnswer = reader(recordsAnswer)
 export const readDueAnswer = reader(dueAnswer)
+export const readTrendsAnswer = reader(trendsAnswer)
 export const readSignedAnswer = reader(signedAnswer)

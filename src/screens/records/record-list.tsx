@@ -50,6 +50,7 @@ export function RecordList({ desk, list: { rows, more, failure } }: RecordListPr
         <Field label={texts.from} value={from} onValue={setFrom} longest={10} {...hintFor(from)} />
         <Field label={texts.to} value={to} onValue={setTo} longest={10} {...hintFor(to)} />
       </section>
+      <Press onPress={() => void desk.lookBack(machine)}>{texts.lookBack}</Press>
       {chosen.length === 0 ? (
         <p class="state-note">{texts.none}</p>
       ) : (

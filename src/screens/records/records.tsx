@@ -6,6 +6,7 @@ import { useSurroundings } from '../surroundings.ts'
 import { RecordForm } from './record-form.tsx'
 import { RecordList } from './record-list.tsx'
 import { RecordTools } from './record-tools.tsx'
+import { TrendsView } from './trends-view.tsx'
 import { recordsScreenWordsEn as texts } from './words.en.ts'
 
 /** The list of records, or some of them to be read, signed, printed and taken away. */
@@ -15,7 +16,7 @@ export function Records({ desk }: { readonly desk: RecordsDesk }) {
   return (
     <main class="page records">
       <header class="page-head no-print">
-        {shown.kind === 'records' ? (
+        {shown.kind === 'records' || shown.kind === 'trends' ? (
           <Press onPress={() => void desk.list()}>{texts.back}</Press>
         ) : (
           <Press onPress={() => void app.backToChoice()}>{words.back}</Press>
@@ -28,6 +29,7 @@ export function Records({ desk }: { readonly desk: RecordsDesk }) {
         </p>
       )}
       {shown.kind === 'list' && <RecordList desk={desk} list={shown} />}
+      {shown.kind === 'trends' && <TrendsView looked={shown.looked} />}
       {shown.kind === 'records' && (
         <>
           <RecordTools desk={desk} shown={shown.shown} notice={shown.notice} />

@@ -27,6 +27,21 @@ export const recordsScreenWordsEn = {
   dayHint: 'Write a day such as 2026-11-28.',
   showThese: (runs: number) => `Read or print these ${runs}`,
   tooMany: (most: number) => `Choose a machine or days: at most ${most} can be shown together.`,
+  lookBack: 'Look back',
+  trends: {
+    title: (runs: number) => `The last ${count(runs, 'run', 'runs')}`,
+    readings: { '[ppm]': 'Strength, ppm', Cel: 'Temperature, °C', '[degF]': 'Temperature, °F', '[pH]': 'pH' },
+    duration: 'Minutes from beginning to end',
+    attempts: 'Attempts to cut a wait short',
+    corrections: 'Corrective actions',
+    steps: 'Where the time goes, the costliest step first',
+    none: 'No run is over yet.',
+    bad: 'A cross is out of limits.',
+    told: (title: string, first: string, last: string, least: string, most: string) =>
+      `${title}: from ${first} to ${last}, least ${least}, most ${most}.`,
+    cost: (step: string, seconds: string, planned: string, runs: number) =>
+      `${step} ${seconds}, planned ${planned} (${count(runs, 'run', 'runs')})`
+  },
   takeAway: 'Take away',
   server: 'From the server, to be checked with npm run verify',
   device: 'Straight from this device',
