@@ -52,6 +52,7 @@ function due(duties: readonly Duty[], runs: readonly PastRun[], now: string, res
   const schedule: Schedule = { duties }
   const procedures = ['closing', 'opening', 'slicer', 'descale'].map((id) => ({
     id,
+    title: { en: id },
     machine: 'Freezer 1',
     needsMs: HOUR
   }))
