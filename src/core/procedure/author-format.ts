@@ -143,7 +143,11 @@ export const authorFormat = v.strictObject({
   title: text,
   summary: text,
   languages: described(v.pipe(v.array(language), v.minLength(1)), 'Language tags; the first is the default.'),
-  machine: described(text, 'What kind of machine it is for.'),
+  machine: described(
+    text,
+    'The name of the machine, the same in each procedure for it: records and what is due go by it.'
+  ),
+  'about the machine': v.optional(described(text, 'How it is built and worked, shown before the start.')),
   sides: v.pipe(v.array(v.strictObject({ id, name: text })), v.minLength(1), v.maxLength(100)),
   tools: v.optional(v.array(v.strictObject({ id, name: text, count: v.optional(whole(1, 100)) }))),
   parts: v.optional(

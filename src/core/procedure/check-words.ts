@@ -16,6 +16,7 @@ export function checkWords(procedure: Procedure): Problem[] {
   look(procedure.title, 'title')
   look(procedure.summary, 'summary')
   look(procedure.machine, 'machine')
+  look(procedure.aboutMachine, 'about the machine')
   procedure.sides.forEach((side, index) => look(side.name, 'sides', index, 'name'))
   procedure.tools.forEach((tool, index) => look(tool.name, 'tools', index, 'name'))
   procedure.parts.forEach((part, index) => look(part.name, 'parts', index, 'name'))

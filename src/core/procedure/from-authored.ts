@@ -22,6 +22,7 @@ export function fromAuthored(authored: AuthoredProcedure): Procedure {
     summary: text(authored.summary),
     languages: authored.languages,
     machine: text(authored.machine),
+    ...(authored['about the machine'] === undefined ? {} : { aboutMachine: text(authored['about the machine']) }),
     sides,
     tools: (authored.tools ?? []).map((tool) => ({ id: tool.id, name: text(tool.name), count: tool.count ?? 1 })),
     parts: (authored.parts ?? []).map(({ 'replace after': after, ...part }) => ({

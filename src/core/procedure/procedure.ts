@@ -187,7 +187,10 @@ export interface Procedure {
   readonly title: Text
   readonly summary: Text
   readonly languages: readonly Language[]
+  /** What it is called where it stands; records, wear and what is due go by this name. */
   readonly machine: Text
+  /** What somebody must know of it before the start. */
+  readonly aboutMachine?: Text
   readonly sides: readonly Side[]
   readonly tools: readonly Tool[]
   readonly parts: readonly Part[]

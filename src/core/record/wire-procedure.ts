@@ -84,6 +84,7 @@ const procedure = v.object({
   summary: text,
   languages: v.array(v.string()),
   machine: text,
+  aboutMachine: v.exactOptional(text),
   sides: v.array(v.object({ id, name: text })),
   tools: v.array(v.object({ id, name: text, count })),
   parts: v.array(
