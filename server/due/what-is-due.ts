@@ -92,10 +92,6 @@ function known(records: Records, { hash, procedure }: StoredProcedure): KnownPro
     needsMs = planned.kind === 'plan' ? planned.plan.finish : null
     worked.set(hash, needsMs)
   }
-  return {
-    id: procedure.id,
-    title: procedure.title,
-    machine: Object.values(procedure.machine)[0] ?? procedure.id,
-    needsMs
-  }
+  const { id, title, sides, machine } = procedure
+  return { id, title, sides: sides.map(({ name }) => name), machine: Object.values(machine)[0] ?? id, needsMs }
 }

@@ -37,6 +37,9 @@ export function eventRoutes({ records, live, now, log }: EventRoutes): Hono {
     if (added.kind === 'no-room') return problem(context, 507, 'The disk is full', NO_ROOM)
     const conflicting = added.conflicting.map((id) => ({ id, why: 'another event with this id is kept already' }))
     for (const [runId, position] of added.positions) live.tell({ runId, position })
+    for (const runId of added.unbegun.slice(0, MOST_LOGGED)) {
+      log(`Kept events of a run whose beginning is not here: ${JSON.stringify(runId)}`)
+    }
     const rejected = [...batch.rejected, ...conflicting]
     // Bounded: a device with many refused events must not fill the log.
     for (const { id, why } of rejected.slice(0, MOST_LOGGED)) {

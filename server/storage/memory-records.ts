@@ -57,7 +57,9 @@ export function memoryRecords(): Records {
         positions.set(event.runId, events.length)
         lastReceived.set(event.runId, Math.max(receivedAt, lastReceived.get(event.runId) ?? 0))
       }
-      return { kind: 'added', stored, conflicting, positions }
+      const known = summaries()
+      const unbegun = [...positions.keys()].filter((runId) => !known.get(runId)?.started)
+      return { kind: 'added', stored, conflicting, positions, unbegun }
     },
     async eventsAfter(runId, position) {
       const found = events

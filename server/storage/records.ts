@@ -30,6 +30,8 @@ export type AddedEvents =
       readonly conflicting: readonly string[]
       /** Last position of each run that got something new. */
       readonly positions: ReadonlyMap<string, number>
+      /** Of these, the runs whose beginning has not come yet. */
+      readonly unbegun: readonly string[]
     }
   /** The disk is full; none of them was kept. */
   | { readonly kind: 'no-room' }

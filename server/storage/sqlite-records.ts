@@ -111,7 +111,8 @@ export function sqliteRecords(database: SqliteConnection): Records {
         ...[ended && JSON.stringify(ended), entries, JSON.stringify(signed)]
       )
     }
-    return { kind: 'added', stored, conflicting, positions }
+    const unbegun = [...rows].flatMap(([runId, { started }]) => (started ? [] : [runId]))
+    return { kind: 'added', stored, conflicting, positions, unbegun }
   })
 
   return {

@@ -71,7 +71,13 @@ export function faultyServer(
 }
 
 function lieAbout(...[events]: Parameters<Records['addEvents']>): AddedEvents {
-  return { kind: 'added', stored: events.map(({ event }) => event.id), conflicting: [], positions: new Map() }
+  return {
+    kind: 'added',
+    stored: events.map(({ event }) => event.id),
+    conflicting: [],
+    positions: new Map(),
+    unbegun: []
+  }
 }
 
 class PowerLost extends Error {}

@@ -53,6 +53,7 @@ function due(duties: readonly Duty[], runs: readonly PastRun[], now: string, res
   const procedures = ['closing', 'opening', 'slicer', 'descale'].map((id) => ({
     id,
     title: { en: id },
+    sides: [],
     machine: 'Freezer 1',
     needsMs: HOUR
   }))

@@ -19,6 +19,7 @@ export interface PastRun {
 export interface KnownProcedure {
   readonly id: string
   readonly title: Text
+  readonly sides: readonly Text[]
   readonly machine: string
   /** What it takes in ms, by its plan; null where there is none. */
   readonly needsMs: number | null
@@ -39,6 +40,8 @@ export interface DutyDue extends Cited {
   readonly procedure: string
   /** Null for a procedure that is not here any more. */
   readonly title: Text | null
+  /** A run is over only when all of them are done. */
+  readonly sides: readonly Text[]
   readonly duty: Duty['kind']
   readonly lastDone: number | null
   readonly state: DueState
@@ -67,6 +70,7 @@ function dutyDue({ procedures, runs, zone }: DueFacts, duty: Duty, now: number):
     machine: latest(own)?.machine ?? known?.machine ?? procedure,
     procedure,
     title: known?.title ?? null,
+    sides: known?.sides ?? [],
     duty: duty.kind,
     lastDone,
     state: underWay

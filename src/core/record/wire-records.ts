@@ -43,6 +43,7 @@ const dueAnswer = v.object({
       machine: v.string(),
       procedure: v.string(),
       title: v.nullable(text),
+      sides: v.array(text),
       duty: v.picklist(['every', 'day-of-use', 'before-use']),
       lastDone: v.nullable(time),
       state,

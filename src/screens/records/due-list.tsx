@@ -24,7 +24,8 @@ export function DueList({ due, urgentOnly = false }: { readonly due: DueShown; r
             <p class="due-state">{dueWordsEn.state(duty)}</p>
             <div>
               <p>
-                <b>{duty.title ? textFor(duty.title, language) : duty.procedure}</b>, {duty.machine}
+                <b>{duty.title ? textFor(duty.title, language) : duty.procedure}</b>,{' '}
+                {[duty.machine, ...duty.sides.map((side) => textFor(side, language))].join(', ')}
               </p>
               <p>{times(duty, zone)}</p>
               {!urgentOnly && <p class="due-source">{dueWordsEn.source(duty.source)}</p>}
