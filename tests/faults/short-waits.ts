@@ -21,7 +21,8 @@ export function worstShortfall(visits: readonly Visited[], bornAt: ReadonlyMap<s
       const isSame = known && waiting && known.waiting.step === waiting.step && known.waiting.round === waiting.round
       const isOver = known && (!isSame || waiting.acknowledgedAt !== null)
       if (isOver && event.at >= known.waiting.due) {
-        const really = (bornAt.get(event.id) ?? 0) - beganAt(visits, bornAt, known)
+        const endedAt = bornAt.get(event.id) ?? 0
+        const really = endedAt - beganAt(visits, bornAt, known, endedAt)
         worst = Math.max(worst, known.waiting.due - known.waiting.since - really)
       }
       if (isOver) open.delete(lane)
@@ -33,17 +34,27 @@ export function worstShortfall(visits: readonly Visited[], bornAt: ReadonlyMap<s
 
 /**
  * Where two people mark the same step, it was done when the first of them said so, though the other's stamp may be
- * earlier: its device lagged, and told it later.
+ * earlier: its device lagged, and told it later. A mark that was taken back only after the wait had ended counted then.
  */
-function beganAt(visits: readonly Visited[], bornAt: ReadonlyMap<string, number>, { waiting, id }: Begun): number {
+function beganAt(
+  visits: readonly Visited[],
+  bornAt: ReadonlyMap<string, number>,
+  { waiting, id }: Begun,
+  endedAt: number
+): number {
+  const born = (event: string) => bornAt.get(event) ?? Infinity
+  const takenBackAt = (mark: string) =>
+    Math.min(
+      ...visits.flatMap(({ event }) => (event.type === 'taken-back' && event.cancels === mark ? [born(event.id)] : []))
+    )
   const marks = visits.flatMap(({ event, counts }) =>
-    counts === 'set-aside' &&
+    (counts === 'set-aside' || (counts === 'taken-back' && takenBackAt(event.id) > endedAt)) &&
     (event.type === 'step-done' || event.type === 'check-answered') &&
     event.lane === waiting.lane &&
     event.step === waiting.step &&
     event.round === waiting.round
-      ? [bornAt.get(event.id) ?? Infinity]
+      ? [born(event.id)]
       : []
   )
-  return Math.min(bornAt.get(id) ?? 0, ...marks)
+  return Math.min(born(id), ...marks)
 }
