@@ -1,4 +1,5 @@
 /** A record as lines in the order of time: one table for a spreadsheet, and for whoever reads it from top to bottom. */
+import { inBothUnits } from '../talk/quantities.ts'
 import type { Text } from '../procedure/procedure.ts'
 import type { Answer } from '../run/event.ts'
 import { isAttempt } from './recorded-trouble.ts'
@@ -32,8 +33,9 @@ export interface Reader {
 
 const UNITS = { '[ppm]': 'ppm', Cel: '°C', '[degF]': '°F', '[pH]': 'pH' } as const
 
+/** Amounts in both systems: whoever reads a record may be used to either. */
 export function textFor(text: Text, language: string): string {
-  return text[language] ?? Object.values(text)[0] ?? ''
+  return inBothUnits(text[language] ?? Object.values(text)[0] ?? '')
 }
 
 export function answerWords(answer: Answer, words: RecordWords): string {

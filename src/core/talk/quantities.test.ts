@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { inUnits } from './quantities.ts'
+import { inBothUnits, inUnits } from './quantities.ts'
 
 describe('amounts in two systems', () => {
   test.each([
@@ -11,4 +11,10 @@ describe('amounts in two systems', () => {
     expect(inUnits(written, 'metric')).toBe(metric)
     expect(inUnits(written, 'us')).toBe(us)
   })
+})
+
+test('for reading, an amount stands in both systems', () => {
+  expect(inBothUnits('Pour {7.6 L | 2 gal} of water at {24 °C | 75 °F}.')).toBe(
+    'Pour 7.6 L (2 gal) of water at 24 °C (75 °F).'
+  )
 })

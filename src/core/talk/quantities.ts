@@ -6,3 +6,11 @@ export function inUnits(text: string, system: UnitSystem): string {
     (system === 'metric' ? metric : us).trim()
   )
 }
+
+/** `{7.6 L | 2 gal}` as "7.6 L (2 gal)". */
+export function inBothUnits(text: string): string {
+  return text.replaceAll(
+    /\{([^{}|]+)\|([^{}|]+)\}/g,
+    (_, metric: string, us: string) => `${metric.trim()} (${us.trim()})`
+  )
+}
