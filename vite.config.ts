@@ -4,6 +4,7 @@ import { fileURLToPath } from 'node:url'
 import { brotliCompressSync } from 'node:zlib'
 import type { Rolldown } from 'vite'
 import { defineConfig, type Plugin, type TestProjectInlineConfiguration } from 'vitest/config'
+import { earFilesOfPage } from './vite.ear-files.ts'
 import { pageFiles } from './vite.page-files.ts'
 
 const inTop = (path: string): string => fileURLToPath(new URL(path, import.meta.url))
@@ -44,8 +45,13 @@ export default defineConfig({
   publicDir: inTop('public'),
   cacheDir: inTop('node_modules/.vite'),
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
-  plugins: [compressedCopies(), pageFiles(inTop('dist/page'))],
+  plugins: [
+    earFilesOfPage(inTop('src/devices/ears-embedded'), inTop('node_modules/.cache/ear-files')),
+    compressedCopies(),
+    pageFiles(inTop('dist/page'))
+  ],
   // Nothing is put in line: the server's content security policy lets only files of its own run.
+  worker: { format: 'es' },
   build: { emptyOutDir: true, modulePreload: { polyfill: false }, target: 'es2022', assetsInlineLimit: 0 },
   environments: {
     client: {

@@ -14,6 +14,8 @@ const BUILD_INPUTS = [
   'server',
   'public',
   'vite.config.ts',
+  'vite.ear-files.ts',
+  'vite.ear-models.ts',
   'vite.page-files.ts',
   'tsconfig.json',
   'package-lock.json'

@@ -6,11 +6,10 @@ import { startApp } from './app/app.ts'
 import { openRunScreens } from './app/run-screen.ts'
 import { webAudioAlarm } from './devices/alarm-web-audio.ts'
 import { browserClock } from './devices/clock-browser.ts'
-import { webSpeechEars } from './devices/ears-web-speech.ts'
+import { earsLater } from './devices/ears-later.ts'
 import { indexedDbEventLog } from './devices/event-log-indexeddb.ts'
 import { domKeys } from './devices/keys-dom.ts'
 import { webLocks } from './devices/locks-web.ts'
-import { microphonePermission } from './devices/microphone-permission.ts'
 import { clipMouth } from './devices/mouth-clips.ts'
 import { speechSynthesisMouth } from './devices/mouth-speech-synthesis.ts'
 import { serviceWorkerUpdates } from './devices/page-updates-service-worker.ts'
@@ -18,8 +17,6 @@ import { pageVisibility } from './devices/page-visibility.ts'
 import { planInPage, startPlannerWorker, workerPlanner } from './devices/planner-worker.ts'
 import { listenAgain } from './app/listen-again.ts'
 import { offerUpdates } from './app/page-updates.ts'
-import { rememberedIn } from './devices/engine-memory.ts'
-import { listeningManner, recogniserOf } from './devices/recogniser.ts'
 import { wakeScreenLock } from './devices/screen-lock-wake.ts'
 import { serverOverHttp } from './devices/server-http.ts'
 import { sseServerStream } from './devices/server-stream-sse.ts'
@@ -34,8 +31,6 @@ if (!page) throw new Error('index.html has no element for the page.')
 // Asking the server for the time can take as long as a request may.
 render(<Starting words={screenWordsEn} />, page)
 
-const ENGINE_ABSENT = 'recogniser-absent'
-
 const clock = browserClock()
 const visibility = pageVisibility()
 const locks = webLocks('locks' in navigator ? navigator.locks : null)
@@ -43,21 +38,9 @@ const zone = new Intl.DateTimeFormat().resolvedOptions().timeZone
 const makeContext = 'AudioContext' in globalThis ? () => new AudioContext() : null
 const audioSession = 'audioSession' in navigator ? (navigator.audioSession as { type: string }) : null
 
-const ears = webSpeechEars({
-  makeRecogniser: recogniserOf(globalThis),
-  manner: listeningManner(navigator.userAgent),
-  clock,
-  chance: Math.random,
-  visibility,
-  permission: microphonePermission('permissions' in navigator ? navigator.permissions : null),
-  locks,
-  online: () => navigator.onLine,
-  onWake(tell) {
-    addEventListener('online', () => tell('online'))
-    navigator.mediaDevices?.addEventListener('devicechange', () => tell('devicechange'))
-  },
-  engineMemory: rememberedIn(() => localStorage, ENGINE_ABSENT)
-})
+// Their code comes while the first screen is being shown.
+const listening = import('./devices/page-ears.ts').then(({ pageEars }) => pageEars(clock, visibility, locks))
+const ears = earsLater(listening.then((both) => both.ears))
 
 const alarm = webAudioAlarm({ makeContext, clock, audioSession })
 const clips = speechClipsLater(async () => {
@@ -69,6 +52,7 @@ const clips = speechClipsLater(async () => {
 const app = await startApp({
   clock,
   ears,
+  practice: async () => (await listening).practice,
   mouth: clipMouth({
     output: alarm.output,
     clips,

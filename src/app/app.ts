@@ -72,7 +72,8 @@ export async function startApp(ports: Ports): Promise<App> {
     if (view.kind === 'run')
       void view.conductor.hearWords(
         heard.alternatives.map(({ words }) => words),
-        'voice'
+        'voice',
+        heard.unsure
       )
   })
   log.onElsewhere((runId) => {
@@ -154,10 +155,17 @@ export async function startApp(ports: Ports): Promise<App> {
     ports.mouth.unlock()
     ports.screenLock.keep()
     if (hasVoice) ports.ears.start(manner().language)
+    useOwnVoice()
     const view = $view.get()
     if (view.kind !== 'run' || !view.needsTap) return
     $view.set({ ...view, needsTap: false })
     view.conductor.sayNow()
+  }
+
+  /** Ears that learned from somebody listen for that voice. */
+  function useOwnVoice(): void {
+    const who = { operator: $settings.get().operator, language: manner().language }
+    void ports.practice().then((practice) => practice.use(who))
   }
 
   function leaveRun(): void {
@@ -266,6 +274,12 @@ export async function startApp(ports: Ports): Promise<App> {
       const { rulesHere } = await import('./rules-shelf.ts')
       const rules = await rulesHere(ports)
       if ($view.get().kind === 'choose') $view.set({ kind: 'sums', rules })
+    },
+    async showPractice() {
+      const [{ practiceRoom }, practice] = await Promise.all([import('./practice-room.ts'), ports.practice()])
+      const who = { operator: $settings.get().operator, language: manner().language }
+      if ($view.get().kind === 'choose')
+        $view.set({ kind: 'practice', room: practiceRoom(practice, who, vocabularyEn) })
     },
     records,
     async showRecords() {

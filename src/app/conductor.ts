@@ -23,6 +23,8 @@ import { hear, type Expecting } from '../core/talk/hear.ts'
 import type { Intent } from '../core/talk/intent.ts'
 import { lateElsewhere } from '../core/talk/late-elsewhere.ts'
 import type { Line } from '../core/talk/line.ts'
+import { respondToUnsure } from '../core/talk/unsure-words.ts'
+import { phrasesNow } from '../core/talk/spoken-phrases.ts'
 import { cannotKeepWords } from '../core/talk/plan-words.ts'
 import type { Vocabulary } from '../core/talk/vocabulary.en.ts'
 import type { LogFailure } from '../ports/event-log.ts'
@@ -61,7 +63,7 @@ export interface Conductor {
   readonly $trouble: ReadableAtom<Trouble | null>
   intend(intent: Intent, via: Via): Promise<void>
   /** Words as heard or typed; best alternative first. */
-  hearWords(alternatives: readonly string[], via: 'voice' | 'typed'): Promise<void>
+  hearWords(alternatives: readonly string[], via: 'voice' | 'typed', isUnsure?: boolean): Promise<void>
   carryOut(command: Command, via: Via): Promise<void>
   /** Starts the watch and says what matters now. */
   open(): void
@@ -84,7 +86,7 @@ export interface ConductorParts {
   readonly hasVoice: () => boolean
 }
 
-export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: ConductorParts): Conductor {
+export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>, parts: ConductorParts): Conductor {
   const { session, speaker, time, outbox, plan, vocabulary } = parts
   const course = session.$state.get().course
   const { device } = session
@@ -144,6 +146,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
     const lines = call.kind === 'alarm' ? [] : announceTime(announced, told())
     announced = call
     $call.set(call)
+    expectWords()
     // Time can catch up all at once, past moments that the alarm's own timers were set for.
     if (call.kind === 'alarm') alarms.reset(run)
     say(lines)
@@ -154,6 +157,11 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
     const late = lateElsewhere(told(), call).filter(({ key }) => !toldLate.has(key))
     for (const { key } of late) toldLate.add(key)
     say(late.map(({ line }) => line))
+  }
+
+  /** Ears with a small memory listen only for what means something now. */
+  function expectWords(): void {
+    ports.ears.expect(phrasesNow(announced, expecting(), vocabulary))
   }
 
   function callHands(): Promise<void> {
@@ -169,6 +177,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
     announced = callNow()
     $now.set(time.now())
     $call.set(announced)
+    expectWords()
     alarms.reset(run)
   }
 
@@ -194,6 +203,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
     if (response.hush || response.lines.length > 0) speaker.hush('caution')
     conversation = { ...conversation, asking: response.asking }
     $asking.set(response.asking)
+    expectWords()
     say(response.lines)
     for (const command of response.commands) await carryOut(command, via)
   }
@@ -220,7 +230,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
     }
   }
 
-  async function onWords(alternatives: readonly string[], via: 'voice' | 'typed'): Promise<void> {
+  async function onWords(alternatives: readonly string[], via: 'voice' | 'typed', isUnsure: boolean): Promise<void> {
     const said = speaker.lately()
     const own = via === 'voice' ? alternatives.filter((words) => !isEcho(words, said)) : alternatives
     if (own.length === 0) return
@@ -231,6 +241,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
       conversation = { ...conversation, misses: conversation.misses + 1 }
       return follow(response, via)
     }
+    if (hearing.kind === 'meant' && isUnsure) return follow(respondToUnsure(conversation, hearing.intent, told()), via)
     conversation = { ...conversation, misses: 0 }
     return hearing.kind === 'meant'
       ? follow(respond(conversation, hearing.intent, told()), via)
@@ -274,7 +285,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker'>, parts: 
     $transcript,
     $trouble,
     intend: (intent, via) => inTurn(() => follow(respond(conversation, intent, told()), via)),
-    hearWords: (alternatives, via) => inTurn(() => onWords(alternatives, via)),
+    hearWords: (alternatives, via, isUnsure = false) => inTurn(() => onWords(alternatives, via, isUnsure)),
     carryOut: (command, via) => inTurn(() => carryOut(command, via)),
     open() {
       settle()

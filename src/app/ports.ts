@@ -11,11 +11,14 @@ import type { ScreenLock } from '../ports/screen-lock.ts'
 import type { ServerLink } from '../ports/server.ts'
 import type { SpeechClips } from '../ports/speech-clips.ts'
 import type { ServerStream } from '../ports/server-stream.ts'
+import type { VoicePractice } from '../ports/voice-practice.ts'
 import type { Waker } from '../ports/waker.ts'
 
 export interface Ports {
   readonly clock: Clock
   readonly ears: Ears
+  /** Comes with the ears, after the first screen. */
+  readonly practice: () => Promise<VoicePractice>
   readonly mouth: Mouth
   readonly clips: SpeechClips
   readonly alarm: Alarm

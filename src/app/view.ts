@@ -6,6 +6,7 @@ import type { Conductor } from './conductor.ts'
 import type { LivePlan } from './live-plan.ts'
 import type { OpenRun } from './open-runs.ts'
 import type { ProceduresOffered } from './procedure-shelf.ts'
+import type { PracticeRoom } from './practice-room.ts'
 import type { RecordsDesk } from './records-desk.ts'
 import type { RunSession } from './run-session.ts'
 import type { AskedServer } from './stored-run.ts'
@@ -21,6 +22,7 @@ export type View =
   | { readonly kind: 'gather'; readonly hash: string; readonly course: Course }
   /** Sums outside a run. `rules` is null when they could not be had. */
   | { readonly kind: 'sums'; readonly rules: RulesOffered | null }
+  | { readonly kind: 'practice'; readonly room: PracticeRoom }
   | { readonly kind: 'records'; readonly desk: RecordsDesk }
   | {
       /** Entries of a run cannot be read: somebody has to say whether it goes on without them. */

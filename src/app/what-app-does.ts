@@ -46,6 +46,8 @@ export interface App {
   /** Parts that should be replaced before or in the next run of a procedure. */
   wornParts(course: Course): Promise<readonly WornPart[]>
   showSums(): Promise<void>
+  /** Practice of the phrases that our own ears listen for. */
+  showPractice(): Promise<void>
   /** The one desk of this page. */
   records(): Promise<RecordsDesk>
   showRecords(): Promise<void>

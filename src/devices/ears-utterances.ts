@@ -77,5 +77,6 @@ function readResult(result: RecogniserResult, startedSteady: number): Heard | nu
     const confidence = Number.isFinite(found.confidence) ? Math.min(1, Math.max(0, found.confidence)) : 0
     alternatives.push({ words, confidence })
   }
-  return alternatives.length > 0 ? { alternatives, startedSteady } : null
+  if (alternatives.length === 0) return null
+  return result.unsure ? { alternatives, startedSteady, unsure: true } : { alternatives, startedSteady }
 }

@@ -1,5 +1,5 @@
 import type { Clock } from '../ports/clock.ts'
-import type { DeafReason, Ears, EarsState, Heard } from '../ports/ears.ts'
+import type { DeafReason, Ears, EarsName, EarsState, Heard } from '../ports/ears.ts'
 import type { Locks } from '../ports/locks.ts'
 import { afterSession, FRESH, listening, ORDINARY_REST_MS, signOfLife, type SessionEnd } from './ears-policy.ts'
 import { earsSession, type Session } from './ears-session.ts'
@@ -10,6 +10,9 @@ import type { ListeningManner, Recogniser } from './recogniser.ts'
 import { toldState } from './told-state.ts'
 
 export interface EarsParts {
+  readonly name: EarsName
+  /** Told what may be said now, where the recogniser wants to know. */
+  readonly expect?: (words: readonly string[] | null) => void
   /** Null when the browser has no recogniser. */
   readonly makeRecogniser: (() => Recogniser) | null
   readonly manner: ListeningManner
@@ -216,6 +219,8 @@ export function webSpeechEars(parts: EarsParts): Ears {
       gated = false
       settle()
     },
+    expect: (words) => parts.expect?.(words),
+    which: () => parts.name,
     state: state.now,
     onHeard: heardBy.add,
     onState: state.onChange

@@ -20,6 +20,8 @@ export interface RecogniserAlternative {
 export interface RecogniserResult {
   readonly isFinal: boolean
   readonly length: number
+  /** Not of the standard: our own recogniser knows when it had better be asked about. */
+  readonly unsure?: boolean
   readonly [index: number]: RecogniserAlternative
 }
 

@@ -19,11 +19,16 @@ export type EarsState =
   | { readonly kind: 'retrying'; readonly reason: DeafReason; readonly untilSteady: number }
   | { readonly kind: 'deaf'; readonly reason: DeafReason }
 
+/** The browser's own recogniser, or the one that comes with the page. */
+export type EarsName = 'browser' | 'embedded'
+
 export interface Heard {
   /** Best first. Confidence 0 to 1; engines that give none report 0. */
   readonly alternatives: readonly { readonly words: string; readonly confidence: number }[]
   /** Steady time at which the utterance was first noticed. */
   readonly startedSteady: number
+  /** So close to other words or other speech that it must be asked about before anything is done. */
+  readonly unsure?: boolean
 }
 
 export interface Ears {
@@ -38,6 +43,10 @@ export interface Ears {
   /** Closes the ears while something is being said; what began before `open` is dropped. */
   gate(): void
   open(): void
+  /** What may be said now; null for anything. Ears that know every word do not need to be told. */
+  expect(words: readonly string[] | null): void
+  /** Whose ears these are. */
+  which(): EarsName
   state(): EarsState
   /** One call for each finished utterance. Returns how to stop being told. */
   onHeard(tell: (heard: Heard) => void): () => void

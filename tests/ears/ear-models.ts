@@ -6,11 +6,23 @@ import { practice } from '../../src/core/ears/practice.ts'
 import type { OtherSpeech } from '../../src/core/ears/phrasebook.ts'
 import { SAMPLE_RATE, VOICE_SAMPLES } from '../../src/core/ears/sound.ts'
 import { framesIn, type Utterance } from '../../src/core/ears/utterance.ts'
+import type { EarFiles } from '../../src/devices/ears-embedded/desk-messages.ts'
 import { onnxModels } from '../../src/devices/ears-embedded/models-onnx.ts'
 import { readModelFiles } from '../../vite.ear-models.ts'
 import { normal, seeded } from '../helpers/seeded.ts'
 
-export const OTHER_SPEECH_FILE = new URL('../../public/ears/other-speech.bin', import.meta.url)
+const MADE = new URL('../../src/devices/ears-embedded/', import.meta.url)
+export const OTHER_SPEECH_FILE = new URL('other-speech.bin', MADE)
+export const STARTING_FILE = new URL('starting-en.bin', MADE)
+
+/** All that the page would fetch. */
+export function readEarFiles(): EarFiles {
+  return {
+    ...readModelFiles(),
+    otherSpeech: readFileSync(OTHER_SPEECH_FILE),
+    startingPhrases: readFileSync(STARTING_FILE)
+  }
+}
 
 /** Each has a voice stream of its own, so only one stream may run at a time on one of these. */
 export async function earModels(): Promise<EarModels> {

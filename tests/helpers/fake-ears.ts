@@ -10,6 +10,8 @@ export interface FakeEars extends Ears {
   mishear(...alternatives: readonly string[]): void
   /** Begins an utterance; the returned function ends it. It is heard only if the ears listened all the time. */
   beginSaying(words: string): () => 'heard' | 'dropped'
+  /** The engine has a guess that it is not certain of. */
+  guess(words: string): void
   /** The operator speaks although nobody can hear. Throws when the ears do listen. */
   sayUnheard(words: string): void
   goDeaf(reason: DeafReason): void
@@ -17,6 +19,8 @@ export interface FakeEars extends Ears {
   /** What was wrong is over: listens again, as far as it is wanted. */
   recover(): void
   readonly language: string | null
+  /** What the app says may be said now. */
+  readonly expected: readonly string[] | null
   /** How often the operator asked the ears to try again. */
   readonly triedAgain: number
 }
@@ -29,6 +33,7 @@ export function fakeEars(clock: Clock): FakeEars {
   let gated = false
   let trouble: EarsState | null = null
   let triedAgain = 0
+  let expected: readonly string[] | null = null
   // Counts every end of listening, so that an utterance knows whether it was cut.
   let cuts = 0
 
@@ -40,9 +45,9 @@ export function fakeEars(clock: Clock): FakeEars {
     state.set(next)
   }
   const listening = () => state.now().kind === 'listening'
-  const hear = (alternatives: Heard['alternatives'], startedSteady: number) => {
+  const hear = (alternatives: Heard['alternatives'], startedSteady: number, unsure = false) => {
     if (!listening()) throw new Error(`Nobody hears "${alternatives[0]?.words}": the ears are ${state.now().kind}.`)
-    heardBy.tell({ alternatives, startedSteady })
+    heardBy.tell(unsure ? { alternatives, startedSteady, unsure } : { alternatives, startedSteady })
   }
 
   return {
@@ -67,6 +72,10 @@ export function fakeEars(clock: Clock): FakeEars {
       gated = false
       settle()
     },
+    expect(words) {
+      expected = words
+    },
+    which: () => 'browser',
     state: state.now,
     onHeard: heardBy.add,
     onState: state.onChange,
@@ -77,6 +86,7 @@ export function fakeEars(clock: Clock): FakeEars {
         alternatives.map((words, place) => ({ words, confidence: 0.6 / (place + 1) })),
         clock.steady()
       ),
+    guess: (words) => hear([{ words, confidence: 0.4 }], clock.steady(), true),
     beginSaying(words) {
       const startedSteady = clock.steady()
       const cutsBefore = cuts
@@ -104,6 +114,9 @@ export function fakeEars(clock: Clock): FakeEars {
     },
     get language() {
       return language
+    },
+    get expected() {
+      return expected
     },
     get triedAgain() {
       return triedAgain

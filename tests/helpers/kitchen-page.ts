@@ -25,6 +25,7 @@ import { fakeBrowserLocks, type FakeBrowserLocks } from './fake-locks.ts'
 import { fakeMouth, type FakeMouth } from './fake-mouth.ts'
 import { fakeScreenLock } from './fake-screen-lock.ts'
 import { inlinePlanner } from './inline-planner.ts'
+import { fakeVoicePractice } from './fake-voice-practice.ts'
 import { fakeWaker } from './fake-waker.ts'
 import { memoryStorage, type MemoryEventLog, type MemoryStorage } from './memory-event-log.ts'
 
@@ -112,6 +113,7 @@ export async function kitchen(yamlText: string): Promise<Kitchen> {
     const app = await startApp({
       clock,
       ears,
+      practice: async () => fakeVoicePractice(),
       mouth,
       alarm,
       clips: fakeClips(),

@@ -38,6 +38,7 @@ export function webSpeechWorld(options: WorldOptions = {}) {
     if (ears.state().kind === 'off') throw new Error('Started while off.')
   })
   const ears = webSpeechEars({
+    name: 'browser',
     makeRecogniser: options.noRecogniser ? null : recognisers.make,
     manner: options.manner ?? 'keeps-listening',
     clock,

@@ -42,7 +42,7 @@ export async function phrasebookOf(
   return book
 }
 
-function phraseOf(
+export function phraseOf(
   words: string,
   sketches: readonly Float32Array[],
   frames: number,
@@ -55,7 +55,7 @@ function phraseOf(
 }
 
 /** Without the windows that are only there for looking to either side. */
-function middleSketch(embeddings: Float32Array): Float32Array {
+export function middleSketch(embeddings: Float32Array): Float32Array {
   return sketchOf(embeddings.subarray(EMBEDDING_SIZE, embeddings.length - EMBEDDING_SIZE))
 }
 

@@ -27,6 +27,8 @@ import { readyWords, whyHereWords } from './plan-words.ts'
 export type Asking =
   | { readonly kind: 'is-that-so'; readonly answer: Answer }
   | { readonly kind: 'take-back' }
+  /** Words that were heard too badly to act on. */
+  | { readonly kind: 'did-you-say'; readonly intent: Intent }
   /** The first step after coming back to a lane: mistakes gather there (Altmann, Trafton, Hambrick 2014). */
   | { readonly kind: 'is-done' }
   | { readonly kind: 'which'; readonly between: readonly Intent[] }
@@ -35,7 +37,7 @@ export type Asking =
 
 /** Questions that take yes or no. */
 export function takesYesNo(asking: Asking | null): boolean {
-  return asking !== null && ['is-that-so', 'take-back', 'is-done'].includes(asking.kind)
+  return asking !== null && ['is-that-so', 'take-back', 'is-done', 'did-you-say'].includes(asking.kind)
 }
 
 export interface Conversation {
@@ -117,6 +119,9 @@ function answerQuestion(asking: Asking, intent: Intent, told: Told): Response | 
       if (intent.type === 'yes') return command({ type: 'take-back' })
       if (intent.type === 'no') return reply([answer(words.leftAsItWas)])
       return null
+    case 'did-you-say':
+      if (intent.type === 'yes') return respond(NEW_CONVERSATION, asking.intent, told)
+      return intent.type === 'no' ? reply([answer(words.leftAsItWas)]) : null
     case 'is-done':
       if (intent.type === 'yes' || intent.type === 'done') return command({ type: 'done' })
       if (intent.type === 'no') return reply(callWords(told, callNow(told), true).lines)

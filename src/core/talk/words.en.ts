@@ -149,6 +149,7 @@ export const wordsEn = {
   askFirstBack: (lane: string, headline: string) => `${lane}. ${sentence(headline)} Is that so?`,
   askDone: 'Is this step all done?',
   leftAsItWas: 'It stays as it was.',
+  didYouSay: (phrase: string) => `Did you say "${phrase}"?`,
   which: (options: readonly string[]) => `Which do you mean: ${list(options, 'or')}?`,
   goTo: (lane: string) => `go to ${lane.toLowerCase()}`,
   unknown: 'I did not understand that.',

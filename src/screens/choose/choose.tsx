@@ -57,6 +57,7 @@ export function Choose({ offers }: { readonly offers: Offers | null }) {
       )}
       {mayBeCleared && <p class="state-note">{choose.mayBeCleared}</p>}
       <Press onPress={() => void app.showRecords()}>{choose.records}</Press>
+      <Press onPress={() => void app.showPractice()}>{choose.practice}</Press>
       <Press onPress={() => void app.showSums()}>{choose.sums}</Press>
       <SettingsForm />
       <p class="label-first">{words.labelFirst}</p>

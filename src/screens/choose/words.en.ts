@@ -24,6 +24,7 @@ export const settingsWordsEn = {
 export const chooseWordsEn = {
   title: 'What will you clean?',
   records: 'Records, and what is due',
+  practice: 'Practise your voice',
   sums: 'Mix a batch, or judge a reading',
   loading: 'Looking for procedures and runs that are not over.',
   none: 'There are no procedures yet. Put procedure files into the folder the server reads.',

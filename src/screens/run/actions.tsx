@@ -89,6 +89,7 @@ function AskingActions({ asking }: { readonly asking: Asking }) {
   switch (asking.kind) {
     case 'is-that-so':
     case 'take-back':
+    case 'did-you-say':
     case 'is-done':
       return <YesNo />
     case 'which':

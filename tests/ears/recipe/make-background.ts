@@ -13,7 +13,7 @@ import { readLabelled } from '../labelled.ts'
 import { OTHER_WORDS } from './other-words.ts'
 import { VOICES } from './voices.ts'
 
-const USED = 300
+const USED = 180
 
 const top = process.argv[2]
 if (!top) throw new Error('Give the folder that the recordings go to.')

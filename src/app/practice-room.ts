@@ -1,0 +1,83 @@
+/** Where an operator practises the phrases that the ears of this device listen for. */
+import { atom, type ReadableAtom } from 'nanostores'
+import { spokenPhrases } from '../core/talk/spoken-phrases.ts'
+import type { Vocabulary } from '../core/talk/vocabulary.en.ts'
+import type { Practiser, PracticeNews, VoicePractice } from '../ports/voice-practice.ts'
+
+export const TAKES_WANTED = 3
+
+/** What is to be told about the last thing heard. */
+export type PracticeNotice = Exclude<PracticeNews, { kind: 'level' }>
+
+export interface Practising {
+  readonly words: string
+  /** Loudest sample of the last moment, 0 to 1. */
+  readonly peak: number
+  readonly notice: PracticeNotice | null
+}
+
+export interface PracticeRoom {
+  readonly phrases: readonly string[]
+  readonly $takes: ReadableAtom<ReadonlyMap<string, number>>
+  /** Null while nobody is listened to. */
+  readonly $practising: ReadableAtom<Practising | null>
+  /** Listens for this phrase, and for the next that needs takes once there are enough of it. */
+  start(words: string): void
+  stop(): void
+  /** Throws the takes of one phrase away, or of all. */
+  forget(words: string | null): Promise<void>
+}
+
+export function practiceRoom(practice: VoicePractice, who: Practiser, vocabulary: Vocabulary): PracticeRoom {
+  const phrases = spokenPhrases(vocabulary)
+  const $takes = atom<ReadonlyMap<string, number>>(new Map())
+  const $practising = atom<Practising | null>(null)
+  let stopListening = () => {}
+
+  const count = async () => $takes.set(await practice.takes(who))
+
+  function start(words: string, notice: PracticeNotice | null = null): void {
+    stopListening()
+    $practising.set({ words, peak: 0, notice })
+    stopListening = practice.practise(who, words, (news) => hear(words, news))
+  }
+
+  function stop(): void {
+    stopListening()
+    stopListening = () => {}
+    $practising.set(null)
+  }
+
+  function hear(words: string, news: PracticeNews): void {
+    const now = $practising.get()
+    if (now?.words !== words) return
+    if (news.kind === 'level') return $practising.set({ ...now, peak: news.peak })
+    $practising.set({ ...now, notice: news })
+    if (news.kind === 'deaf') return stopListening()
+    if (news.kind === 'fault') return
+    $takes.set(new Map([...$takes.get(), [words, news.takes]]))
+    if (news.kind === 'take' && news.takes >= TAKES_WANTED) goOn(words, news)
+  }
+
+  function goOn(words: string, notice: PracticeNotice): void {
+    const at = phrases.indexOf(words)
+    const next = [...phrases.slice(at + 1), ...phrases.slice(0, at)].find(
+      (phrase) => ($takes.get().get(phrase) ?? 0) < TAKES_WANTED
+    )
+    if (next === undefined) stop()
+    else start(next, notice)
+  }
+
+  void practice.use(who).then(count)
+  return {
+    phrases,
+    $takes,
+    $practising,
+    start: (words) => start(words),
+    stop,
+    async forget(words) {
+      await practice.forget(who, words)
+      await count()
+    }
+  }
+}

@@ -1,0 +1,32 @@
+/** Words that were heard too badly to act on. */
+import { callAt } from '../run/call.ts'
+import { laneName, type Told } from './call-words.ts'
+import { respondToUnknown, type Conversation, type Response } from './conversation.ts'
+import { PLAIN_INTENTS, type Intent, type PlainIntent } from './intent.ts'
+
+/**
+ * One short question. Where a question is open already, or the answer itself was heard badly, asking what was asked
+ * would only confuse: the words count as not understood.
+ */
+export function respondToUnsure(conversation: Conversation, intent: Intent, told: Told): Response {
+  const { course, run, at, device, manner } = told
+  const named =
+    intent.type === 'lane'
+      ? manner.words.goTo(laneName(course, intent.lane, manner))
+      : isPlain(intent)
+        ? manner.words.phrase(intent.type)
+        : null
+  const answers = intent.type === 'yes' || intent.type === 'no'
+  const isBusy = conversation.asking !== null || callAt(course, run, at, device).kind === 'alarm'
+  if (named === null || answers || isBusy) return respondToUnknown(conversation, told)
+  return {
+    asking: { kind: 'did-you-say', intent },
+    commands: [],
+    lines: [{ priority: 'answer', text: manner.words.didYouSay(named), lane: null }],
+    hush: false
+  }
+}
+
+function isPlain(intent: Intent): intent is Extract<Intent, { type: PlainIntent }> {
+  return (PLAIN_INTENTS as readonly string[]).includes(intent.type)
+}

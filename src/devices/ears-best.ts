@@ -1,0 +1,93 @@
+/**
+ * The browser's ears where they work, our own where they turn out not to: found by trying, because what a browser says
+ * of itself is not to be relied on.
+ */
+import type { DeafReason, Ears, EarsState, Heard } from '../ports/ears.ts'
+import { listeners } from './listeners.ts'
+import { toldState } from './told-state.ts'
+
+/**
+ * What may be the engine's fault alone. A recogniser with nothing behind it also says that there is no microphone
+ * (headless Chromium 156 does); ours then finds out whether there is.
+ */
+const ENGINE_MISSING: readonly DeafReason[] = [
+  'unsupported',
+  'no-engine',
+  'not-answering',
+  'language-missing',
+  'no-microphone'
+]
+
+/** `ownReady` loads our own ears; false when they cannot be had now. */
+export function bestEars(browser: Ears, own: Ears, ownReady: () => Promise<boolean>): Ears {
+  const heardBy = listeners<Heard>()
+  let active = browser
+  let wanted: string | null = null
+  let loading = false
+
+  const describe = (): EarsState => (loading && wanted !== null ? { kind: 'starting' } : active.state())
+  const state = toldState<EarsState>(describe())
+  const settle = () => state.set(describe())
+
+  const missing = () => {
+    const now = browser.state()
+    return (now.kind === 'deaf' || now.kind === 'retrying') && ENGINE_MISSING.includes(now.reason)
+  }
+  async function changeOver(): Promise<void> {
+    if (loading || active === own || wanted === null) return
+    loading = true
+    settle()
+    const isReady = await ownReady()
+    loading = false
+    if (isReady && missing()) {
+      browser.stop()
+      active = own
+      if (wanted !== null) own.start(wanted)
+    }
+    settle()
+  }
+
+  for (const ears of [browser, own]) {
+    ears.onHeard((heard) => {
+      if (ears === active) heardBy.tell(heard)
+    })
+    ears.onState(() => {
+      settle()
+      if (ears === browser && missing()) void changeOver()
+    })
+  }
+
+  return {
+    start(language) {
+      wanted = language
+      active.start(language)
+      if (active === browser && missing()) void changeOver()
+      settle()
+    },
+    stop() {
+      wanted = null
+      active.stop()
+      settle()
+    },
+    tryAgain() {
+      active.tryAgain()
+      if (active === browser && missing()) void changeOver()
+    },
+    gate() {
+      browser.gate()
+      own.gate()
+    },
+    open() {
+      browser.open()
+      own.open()
+    },
+    expect(words) {
+      browser.expect(words)
+      own.expect(words)
+    },
+    state: state.now,
+    which: () => active.which(),
+    onHeard: heardBy.add,
+    onState: state.onChange
+  }
+}

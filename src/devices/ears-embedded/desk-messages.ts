@@ -1,0 +1,31 @@
+/** What page and worker of the embedded ears tell each other. */
+import type { Candidate } from '../../core/ears/judge-utterance.ts'
+import type { Finding } from '../../core/ears/listener.ts'
+import type { Takes } from '../../core/ears/phrasebook.ts'
+import type { HeardTake } from '../../core/ears/practice.ts'
+
+export interface EarFiles {
+  readonly embedding: Uint8Array
+  readonly voice: Uint8Array
+  readonly runtime: Uint8Array
+  readonly otherSpeech: Uint8Array
+  readonly startingPhrases: Uint8Array
+}
+
+export type ToDesk =
+  | { readonly kind: 'prepare'; readonly files: EarFiles }
+  /** What the operator practised; replaces what was told before. */
+  | { readonly kind: 'practised'; readonly takes: readonly Takes[] }
+  /** What may be said now; null for everything that is known. */
+  | { readonly kind: 'listen-for'; readonly words: readonly string[] | null }
+  /** A new stream of samples begins: for listening, or for practising these words. */
+  | { readonly kind: 'begin'; readonly practising: string | null }
+  | { readonly kind: 'samples'; readonly samples: Float32Array }
+
+export type FromDesk =
+  | { readonly kind: 'prepared' }
+  | { readonly kind: 'broken'; readonly message: string }
+  | { readonly kind: 'voice' }
+  | { readonly kind: 'found'; readonly how: Finding['kind']; readonly candidates: readonly Candidate[] }
+  | { readonly kind: 'take'; readonly take: HeardTake; readonly soundsLike: string | null }
+  | { readonly kind: 'level'; readonly peak: number }

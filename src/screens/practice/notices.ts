@@ -1,0 +1,4 @@
+import type { PracticeNotice } from '../../app/practice-room.ts'
+
+export type FaultyTake = Extract<PracticeNotice, { kind: 'fault' }>['fault']
+export type DeafPractice = Extract<PracticeNotice, { kind: 'deaf' }>['why']

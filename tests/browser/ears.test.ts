@@ -1,0 +1,138 @@
+/**
+ * The embedded ears in a real browser: sound files stand in for the microphone, nothing else is replaced. This browser
+ * has a recognition interface without an engine behind it, as many have, so the page finds out and uses its own.
+ */
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { chromium, type BrowserContext, type Page } from 'playwright-core'
+import { afterEach, beforeEach, expect, test } from 'vitest'
+import { SAMPLE_RATE } from '../../src/core/ears/sound.ts'
+import { quietRoom } from '../ears/ear-models.ts'
+import { kitchenNoise } from '../ears/kitchen-noise.ts'
+import { mixedAt, speechPower } from '../ears/mix.ts'
+import { readAudio } from '../ears/read-audio.ts'
+import { withHead } from '../helpers/a-procedure.ts'
+import { kitchenServer, type KitchenServer } from '../helpers/kitchen-server.ts'
+
+const CLIPS = join(import.meta.dirname, '../ears/clips')
+const STEPS_ONLY = withHead(`  - stage: Strip
+    steps:
+      - {step: lift, say: Lift the cover off., hands: 10 s}
+      - {step: close, on: whole machine, say: Close the cover., hands: 10 s}`)
+
+let folder: string
+let server: KitchenServer
+let context: BrowserContext | null = null
+
+beforeEach(async () => {
+  folder = mkdtempSync(join(tmpdir(), 'sidecall-ears-'))
+  server = await kitchenServer([STEPS_ONLY])
+})
+afterEach(async () => {
+  await context?.close()
+  context = null
+  await server.end()
+  rmSync(folder, { recursive: true })
+})
+
+/** Opens the page with this sound at the microphone, again and again; what the page keeps stays from one to the next. */
+async function openWith(sound: Float32Array): Promise<Page> {
+  const file = join(folder, 'microphone.wav')
+  writeFileSync(file, wavOf(sound))
+  context = await chromium.launchPersistentContext(join(folder, 'profile'), {
+    executablePath: process.env['SIDECALL_CHROMIUM'] ?? '/usr/bin/chromium',
+    permissions: ['microphone'],
+    args: [
+      '--no-sandbox',
+      '--disable-gpu',
+      '--use-fake-ui-for-media-stream',
+      '--use-fake-device-for-media-stream',
+      `--use-file-for-fake-audio-capture=${file}`
+    ]
+  })
+  const page = context.pages()[0] ?? (await context.newPage())
+  await page.goto(server.url)
+  return page
+}
+
+/** Says who is at work; it stays from one visit to the next. */
+async function choose(page: Page): Promise<void> {
+  await page.locator('.card').click()
+  await page.getByLabel('Who is doing it?').fill('Ada')
+}
+
+function wavOf(samples: Float32Array): Buffer {
+  const bytes = Buffer.alloc(44 + 2 * samples.length)
+  bytes.write('RIFF', 0)
+  bytes.writeUInt32LE(36 + 2 * samples.length, 4)
+  bytes.write('WAVEfmt ', 8)
+  bytes.writeUInt32LE(16, 16)
+  bytes.writeUInt16LE(1, 20)
+  bytes.writeUInt16LE(1, 22)
+  bytes.writeUInt32LE(SAMPLE_RATE, 24)
+  bytes.writeUInt32LE(2 * SAMPLE_RATE, 28)
+  bytes.writeUInt16LE(2, 32)
+  bytes.writeUInt16LE(16, 34)
+  bytes.write('data', 36)
+  bytes.writeUInt32LE(2 * samples.length, 40)
+  samples.forEach((value, at) => bytes.writeInt16LE(Math.round(32_000 * value), 44 + 2 * at))
+  return bytes
+}
+
+/** Clips, each behind so many seconds of a quiet room; at the end another second. */
+async function spoken(files: readonly string[], pause: number): Promise<Float32Array> {
+  const clips = await Promise.all(files.map((file) => readAudio(join(CLIPS, file))))
+  const gap = pause * SAMPLE_RATE
+  const sound = quietRoom(
+    clips.reduce((sum, { length }) => sum + length + gap, SAMPLE_RATE),
+    3
+  )
+  let at = gap
+  for (const clip of clips) {
+    clip.forEach((value, k) => (sound[at + k] = (sound[at + k] ?? 0) + 0.3 * value))
+    at += clip.length + gap
+  }
+  return sound
+}
+
+test('practised from sound alone, then a whole run by voice beside a fan', async () => {
+  const takes = [1, 2].map((take) => `enrol/all_done-${take}.flac`)
+  const practice = await openWith(await spoken([...takes, ...takes], 2))
+  await choose(practice)
+  await practice.goto(server.url)
+  await practice.getByRole('button', { name: 'Practise your voice' }).click()
+  await practice.getByText('For Ada').waitFor()
+  await practice.getByRole('button', { name: 'Practise: all done' }).click()
+  await practice.getByText('2 of 3').first().waitFor()
+  await practice.getByRole('button', { name: 'Stop' }).click()
+  await practice
+    .getByRole('listitem')
+    .filter({ hasText: 'Practise: all done' })
+    .getByText(/[23] of 3/)
+    .waitFor()
+  await context?.close()
+
+  const quiet = await spoken(['spoken/all_done-4.flac'], 4)
+  const power = speechPower((await readAudio(join(CLIPS, 'spoken/all_done-4.flac'))).map((value) => 0.3 * value))
+  const page = await openWith(mixedAt(quiet, power, kitchenNoise('fan', 20, 8), 15))
+  await choose(page)
+  await page.getByRole('button', { name: 'Start', exact: true }).click()
+  await page.locator('.finished').waitFor({ timeout: 90_000 })
+  const [run] = await server.records().runs(1)
+  const events = run ? (await server.records().eventsAfter(run.runId, 0)).events : []
+  const steps = events.filter(({ type }) => type === 'step-done')
+  expect(steps.map(({ via }) => via)).toEqual(['voice', 'voice', 'voice'])
+})
+
+test('other talk, with nobody giving a command, moves nothing', async () => {
+  const page = await openWith(await spoken(['spoken/say_again-4.flac', 'spoken/carry_on-4.flac'], 1))
+  await choose(page)
+  await page.getByRole('button', { name: 'Start', exact: true }).click()
+  await page.locator('.call-area').waitFor()
+  // Long enough for the ears to load and hear each of them several times.
+  await page.waitForTimeout(20_000)
+  const [run] = await server.records().runs(1)
+  const events = run ? (await server.records().eventsAfter(run.runId, 0)).events : []
+  expect(events.map(({ type }) => type)).not.toContain('step-done')
+})
