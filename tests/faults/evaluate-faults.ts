@@ -28,6 +28,7 @@ const COUNTED = [
   'serverCrashes',
   'fullDisks',
   'clockJumps',
+  'waitsToldShort',
   'dropped',
   'lost',
   'repeated',

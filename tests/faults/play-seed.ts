@@ -25,6 +25,7 @@ export interface Played extends NetworkTally {
   readonly clockJumps: number
   /** See short-waits.ts. */
   readonly worstShortfallMs: number
+  readonly waitsToldShort: number
   /** In words; empty when everything held. */
   readonly wrong: readonly string[]
   /** What happened, for a replay. */
@@ -124,7 +125,7 @@ export async function playSeed(seed: number, honesty: Honesty = 'honest'): Promi
     Object.assign(risk, { crash: 0, server: 0 })
     network.set(PERFECT)
     await healed(devices, clock)
-    const { wrong, worstShortfallMs } = await wrongAfter({
+    const { wrong, worstShortfallMs, told } = await wrongAfter({
       devices,
       records: server.records,
       course,
@@ -141,6 +142,7 @@ export async function playSeed(seed: number, honesty: Honesty = 'honest'): Promi
       fullDisks: fullDisks + server.full(),
       clockJumps,
       worstShortfallMs,
+      waitsToldShort: told,
       wrong,
       trace
     }

@@ -7,29 +7,33 @@ interface Begun {
   readonly id: string
 }
 
+export interface ReallyWaited extends Pick<Waiting, 'lane' | 'step' | 'round'> {
+  /** By how much it was really too short, ms; not above 0 when it was not. */
+  readonly shortMs: number
+}
+
 /**
- * By how much the worst wait that counts as kept was really too short, in ms; not above 0 when none was. `bornAt` is when
- * an event was really made. A device knows the time only as well as the server's last answer told it: what an answer was
- * under way for, it may be off.
+ * Every wait that counts as over. `bornAt` is when an event was really made. A device knows the time only as well as the
+ * server's last answer told it: what an answer was under way for, it may be off.
  */
-export function worstShortfall(visits: readonly Visited[], bornAt: ReadonlyMap<string, number>): number {
+export function reallyWaited(visits: readonly Visited[], bornAt: ReadonlyMap<string, number>): readonly ReallyWaited[] {
   const open = new Map<string, Begun>()
-  let worst = -Infinity
+  const all: ReallyWaited[] = []
   for (const { event, after } of visits) {
     for (const [lane, { waiting }] of Object.entries(after.lanes)) {
       const known = open.get(lane)
       const isSame = known && waiting && known.waiting.step === waiting.step && known.waiting.round === waiting.round
       const isOver = known && (!isSame || waiting.acknowledgedAt !== null)
       if (isOver && event.at >= known.waiting.due) {
+        const { step, round, due, since } = known.waiting
         const endedAt = bornAt.get(event.id) ?? 0
-        const really = endedAt - beganAt(visits, bornAt, known, endedAt)
-        worst = Math.max(worst, known.waiting.due - known.waiting.since - really)
+        all.push({ lane, step, round, shortMs: due - since - (endedAt - beganAt(visits, bornAt, known, endedAt)) })
       }
       if (isOver) open.delete(lane)
       if (waiting && waiting.acknowledgedAt === null) open.set(lane, { waiting, id: isSame ? known.id : event.id })
     }
   }
-  return worst
+  return all
 }
 
 /**

@@ -129,6 +129,21 @@ describe('the record of a run', () => {
     expect(recordOf(run.events()).waits[1]).toMatchObject({ lane: 'left', result: 'running', actualSeconds: null })
   })
 
+  test('a wait that another device ended before this one found out that its clock lagged is not called kept', () => {
+    const [lagging, other, office] = [counting('lagging'), counting('other'), counting('office')]
+    const poured = { type: 'step-done', lane: 'left', step: 'sanitize', round: 1, confirmation: 'everyday' } as const
+    const over = { type: 'wait-acknowledged', lane: 'left', step: 'sanitize', round: 1 } as const
+    const found = { type: 'clock-caught-up', since: 0, byMs: 50_000 } as const
+    const start = office(1_000_000)(STARTED)
+    const result = (...events: readonly RunEvent[]) => recordOf([start, ...events]).waits[0]?.result
+    expect(result(lagging(1_010_000)(poured), other(1_075_000)(over), lagging(1_100_000)(found))).toBe('clock-lagged')
+    // By its own clock alone it has waited as long as it should.
+    expect(result(lagging(1_010_000)(poured), lagging(1_075_000)(over), lagging(1_100_000)(found))).toBe('kept')
+    expect(
+      result(lagging(1_010_000)(poured), other(1_075_000)(over), lagging(1_100_000)({ ...found, byMs: 9000 }))
+    ).toBe('kept')
+  })
+
   test('what was taken back stays in it, and does not count', () => {
     const run = carriedRun(COURSE)
     run.pass(5).do(DONE).do({ type: 'take-back' })

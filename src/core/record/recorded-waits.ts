@@ -1,21 +1,29 @@
 /** Every wait of a run: how long it had to be, and how long it really was. */
 import { laneOf, type Course } from '../procedure/course.ts'
 import type { LaneId } from '../procedure/procedure.ts'
+import type { RunEvent } from '../run/event.ts'
 import type { Waiting } from '../run/run.ts'
 import type { WaitRow } from './run-record.ts'
+import { trueTimes } from './true-times.ts'
 import type { Walk } from './walk.ts'
 
 interface Open {
   readonly waiting: Waiting
-  readonly by: string
+  readonly begun: RunEvent
+  /** What was done first once the wait was over; null while nothing was. */
+  readonly ended: RunEvent | null
 }
+
+/** A request may be under way for so long, and what it tells is off by as much (devices/ask-server.ts). */
+const DOUBT_MS = 10_000
 
 export function recordedWaits(course: Course, { visits }: Walk): readonly WaitRow[] {
   const rows: WaitRow[] = []
   const open = new Map<LaneId, Open>()
-  const close = (lane: LaneId, endedAt: number | null) => {
+  const trueTime = trueTimes(visits)
+  const close = (lane: LaneId, event: RunEvent | null) => {
     const found = open.get(lane)
-    if (found) rows.push(rowOf(course, found, endedAt))
+    if (found) rows.push(rowOf(course, { ...found, ended: found.ended ?? event }, trueTime))
     open.delete(lane)
   }
   for (const { event, after } of visits) {
@@ -23,10 +31,14 @@ export function recordedWaits(course: Course, { visits }: Walk): readonly WaitRo
       const known = open.get(lane)
       // A clock that caught up moves a wait; it stays the same one.
       const isSame = known && waiting && known.waiting.step === waiting.step && known.waiting.round === waiting.round
-      if (isSame) open.set(lane, { ...known, waiting: { ...waiting, latest: waiting.latest ?? known.waiting.latest } })
-      else {
-        close(lane, event.at)
-        if (waiting) open.set(lane, { waiting, by: event.by })
+      // What comes once it is over changes nothing of it.
+      if (isSame && known.ended) continue
+      if (isSame) {
+        const ended = waiting.acknowledgedAt === null ? null : event
+        open.set(lane, { ...known, ended, waiting: { ...waiting, latest: waiting.latest ?? known.waiting.latest } })
+      } else {
+        close(lane, event)
+        if (waiting) open.set(lane, { waiting, begun: event, ended: null })
       }
     }
   }
@@ -34,29 +46,31 @@ export function recordedWaits(course: Course, { visits }: Walk): readonly WaitRo
   return rows.sort((a, b) => a.since - b.since || (a.lane < b.lane ? -1 : 1))
 }
 
-function rowOf(course: Course, { waiting, by }: Open, closedAt: number | null): WaitRow {
-  const { lane, step, round, kind, since, due, latest, acknowledgedAt } = waiting
+function rowOf(course: Course, { waiting, begun, ended }: Open, trueTime: (event: RunEvent) => number): WaitRow {
+  const { lane, step, round, kind, since, due, latest } = waiting
   const asked = laneOf(course, lane)?.steps.find((place) => place.step.id === step)?.step.wait
-  const endedAt = acknowledgedAt ?? closedAt
+  const endedAt = waiting.acknowledgedAt ?? ended?.at ?? null
+  const trueMs = ended && trueTime(ended) - trueTime(begun)
   return {
     lane,
     step,
     round,
     kind,
     source: asked?.source ?? {},
-    by,
+    by: begun.by,
     since,
     minSeconds: (due - since) / 1000,
     maxSeconds: latest === null ? (asked?.maxSeconds ?? null) : (latest - since) / 1000,
     due,
     endedAt,
     actualSeconds: endedAt === null ? null : (endedAt - since) / 1000,
-    result: resultOf(due, latest, endedAt)
+    result: resultOf(waiting, endedAt, trueMs)
   }
 }
 
-function resultOf(due: number, latest: number | null, endedAt: number | null): WaitRow['result'] {
-  if (endedAt === null) return 'running'
+function resultOf({ since, due, latest }: Waiting, endedAt: number | null, trueMs: number | null): WaitRow['result'] {
+  if (endedAt === null || trueMs === null) return 'running'
   if (endedAt < due) return 'begun-anew'
+  if (trueMs < due - since - DOUBT_MS) return 'clock-lagged'
   return latest !== null && endedAt > latest ? 'too-long' : 'kept'
 }

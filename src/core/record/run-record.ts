@@ -49,8 +49,12 @@ export interface WaitRow {
   /** When hands came back to the lane; null while it runs. */
   readonly endedAt: number | null
   readonly actualSeconds: number | null
-  /** `begun-anew`: the lane was sent back before the wait was over, so that it had to be kept from the start again. */
-  readonly result: 'kept' | 'running' | 'begun-anew' | 'too-long'
+  /**
+   * `begun-anew`: the lane was sent back before the wait was over, so that it had to be kept from the start again.
+   * `clock-lagged`: a device found out only later that its time had lagged when the wait began, and another had ended it
+   * by then: it may have been shorter than asked.
+   */
+  readonly result: 'kept' | 'running' | 'begun-anew' | 'too-long' | 'clock-lagged'
 }
 
 export interface Amendment extends Entry {

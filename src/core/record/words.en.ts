@@ -53,7 +53,8 @@ const WAIT_RESULTS: Readonly<Record<WaitRow['result'], string>> = {
   kept: 'kept',
   running: 'not over',
   'begun-anew': 'begun anew',
-  'too-long': 'longer than allowed'
+  'too-long': 'longer than allowed',
+  'clock-lagged': 'may have been too short: the clock of the device lagged'
 }
 const REASONS: Readonly<Record<RefusalReason, string>> = {
   'wait-not-over': 'the wait was not over',
