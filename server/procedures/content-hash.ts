@@ -1,7 +1,6 @@
 /** The identity of a procedure version: SHA-256 over its RFC 8785 canonical JSON. */
 import { hash } from 'node:crypto'
 import canonicalize from 'canonicalize'
-import type { RunEvent } from '../../src/core/run/event.ts'
 
 export function canonicalJson(value: unknown): string {
   const text = canonicalize(value)
@@ -15,17 +14,33 @@ export function sha256(text: string): string {
 }
 
 /**
- * The same for an event that has been read (core/record/wire.ts): its keys are known and none is a number, its lists hold
- * words only, and these are whole characters. So sorting keys is all there is to do, in less than half the time.
+ * The same in less than half the time, by sorting keys and nothing else: for events, of which there are many. Half a
+ * character is not refused here, and a key that begins with a digit would stand in another place, so what has one goes
+ * the long way.
  */
-export function canonicalEvent(event: RunEvent): string {
-  return JSON.stringify(keysSorted(event))
+export function canonicalEvent(event: object): string {
+  const sorted = keysSorted(event)
+  return sorted === null ? canonicalJson(event) : JSON.stringify(sorted)
 }
 
-function keysSorted(value: object): object {
-  const sorted: Record<string, unknown> = {}
-  for (const [key, part] of Object.entries(value as Record<string, unknown>).sort(([a], [b]) => (a < b ? -1 : 1))) {
-    sorted[key] = typeof part === 'object' && part !== null && !Array.isArray(part) ? keysSorted(part) : part
+/** Null when a key begins with a digit. */
+function keysSorted(value: object): object | null {
+  // Without a prototype, whose name would be no key like others.
+  const sorted = Object.create(null) as Record<string, unknown>
+  for (const key of Object.keys(value).sort()) {
+    if (key.charCodeAt(0) <= LAST_DIGIT && key.charCodeAt(0) >= FIRST_DIGIT) return null
+    const part: unknown = (value as Readonly<Record<string, unknown>>)[key]
+    if (typeof part !== 'object' || part === null) sorted[key] = part
+    else if (Array.isArray(part)) {
+      if (part.some((one) => typeof one === 'object')) return null
+      sorted[key] = part
+    } else {
+      const inner = keysSorted(part)
+      if (inner === null) return null
+      sorted[key] = inner
+    }
   }
   return sorted
 }
+
+const [FIRST_DIGIT, LAST_DIGIT] = [48, 57]

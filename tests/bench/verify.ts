@@ -1,12 +1,13 @@
 /** How fast an export is checked: from the bytes of its file to the answer. */
-import { canonicalJson, sha256 } from '../../server/procedures/content-hash.ts'
-import { isSigned, passingSigner } from '../../server/signing/signing-key.ts'
+import { canonicalJson } from '../../server/procedures/content-hash.ts'
+import { passingSigner } from '../../server/signing/signing-key.ts'
 import { chained, NOTHING_CHAINED } from '../../server/storage/chained.ts'
 import { headText, NO_LINK } from '../../src/core/record/chain.ts'
 import { checkExport } from '../../src/core/record/check-export.ts'
 import { EXPORT_FORMAT, type Export } from '../../src/core/record/export-format.ts'
 import { closedRun } from '../helpers/closed-run.ts'
 import { median, type Figure } from './report.ts'
+import { CHECK_TOOLS } from '../record/check-tools.ts'
 
 const ENTRIES = 100_000
 const ROUNDS = 5
@@ -15,7 +16,7 @@ export async function benchVerify(): Promise<readonly Figure[]> {
   const text = exportOf(ENTRIES)
   const perSecond = Array.from({ length: ROUNDS }, () => {
     const started = performance.now()
-    const checked = checkExport(JSON.parse(text), { sha256, canonical: canonicalJson, isSigned })
+    const checked = checkExport(JSON.parse(text), CHECK_TOOLS)
     if (checked.kind !== 'sound' || checked.entries !== ENTRIES) throw new Error(JSON.stringify(checked))
     return (ENTRIES * 1000) / (performance.now() - started)
   })

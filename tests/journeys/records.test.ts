@@ -1,12 +1,11 @@
 /** From a run at the machine to a signed record: the real app and the real server, with the network coming and going. */
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
-import { canonicalJson, sha256 } from '../../server/procedures/content-hash.ts'
-import { isSigned } from '../../server/signing/signing-key.ts'
 import type { Desk, RecordsDesk, ShownRecord } from '../../src/app/records-desk.ts'
 import { checkExport } from '../../src/core/record/check-export.ts'
 import { SMALL } from '../helpers/a-procedure.ts'
 import { wordsFor } from '../helpers/operator.ts'
 import { kitchen, say, type Kitchen, type Page } from '../helpers/kitchen-page.ts'
+import { CHECK_TOOLS } from '../record/check-tools.ts'
 
 let place: Kitchen
 beforeEach(async () => {
@@ -134,7 +133,7 @@ describe('with the server away', () => {
 
     const rows = listed(desk).rows.map(({ listing }) => listing)
     const json = await when(desk.take(rows, 'json'))
-    const checked = checkExport(JSON.parse(json.text), { sha256, canonical: canonicalJson, isSigned })
+    const checked = checkExport(JSON.parse(json.text), CHECK_TOOLS)
     expect(checked).toMatchObject({ kind: 'sound', entries: 0, loose: rows[0]?.entries })
     const csv = await when(desk.take(rows, 'csv'))
     expect(csv.text).toContain('Ada')

@@ -1,8 +1,7 @@
 /** Checks an export from a shell, with no server. */
 import { readFileSync } from 'node:fs'
-import { canonicalJson, sha256 } from '../../server/procedures/content-hash.ts'
-import { isSigned } from '../../server/signing/signing-key.ts'
 import { checkExport, type BrokenAt, type Checked, type Fault } from '../../src/core/record/check-export.ts'
+import { CHECK_TOOLS } from './check-tools.ts'
 
 const VERIFY_HELP = `npm run --silent verify -- FILE [--key ID] [--json]
   FILE       an export of Sidecall (export.json)
@@ -40,7 +39,7 @@ export function verifyCommand(args: readonly string[]): Printed {
     const { why } = read
     return { code: 2, lines: isJson ? [JSON.stringify({ kind: 'unreadable', why })] : [why] }
   }
-  const checked = checkExport(read.value, { sha256, canonical: canonicalJson, isSigned })
+  const checked = checkExport(read.value, CHECK_TOOLS)
   const others = checked.kind === 'sound' && key !== null ? checked.heads.filter((head) => head.key !== key) : []
   const code = checked.kind === 'sound' && others.length === 0 ? 0 : 1
   if (isJson) return { code, lines: [JSON.stringify({ ...checked, otherKeys: others.map((head) => head.key) })] }

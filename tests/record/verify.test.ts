@@ -5,12 +5,13 @@ import { join } from 'node:path'
 import fc from 'fast-check'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { canonicalJson, sha256 } from '../../server/procedures/content-hash.ts'
-import { isSigned, passingSigner } from '../../server/signing/signing-key.ts'
+import { passingSigner } from '../../server/signing/signing-key.ts'
 import { headText, linkOf } from '../../src/core/record/chain.ts'
 import { checkExport } from '../../src/core/record/check-export.ts'
 import { anApp } from '../helpers/an-app.ts'
 import { closedRun, publishSmall } from '../helpers/closed-run.ts'
 import { verifyCommand } from './verify-command.ts'
+import { CHECK_TOOLS } from './check-tools.ts'
 
 /** As loose as a file that somebody edits. */
 interface LooseEntry {
@@ -42,7 +43,7 @@ function nth<T>(list: readonly T[], index: number): T {
   if (found === undefined) throw new Error(`There is no number ${index}.`)
   return found
 }
-const check = (value: unknown) => checkExport(value, { sha256, canonical: canonicalJson, isSigned })
+const check = (value: unknown) => checkExport(value, CHECK_TOOLS)
 
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'sidecall-verify-'))
