@@ -14,6 +14,7 @@ const READ_ONLY = [
   '/api/runs',
   '/api/runs/run/events',
   '/api/live',
+  '/api/speech/engine',
   `/api/speech/procedures/${'a'.repeat(64)}`,
   `/api/speech/clips/${'a'.repeat(64)}`
 ]

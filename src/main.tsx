@@ -10,7 +10,6 @@ import { earsLater } from './devices/ears-later.ts'
 import { indexedDbEventLog } from './devices/event-log-indexeddb.ts'
 import { domKeys } from './devices/keys-dom.ts'
 import { webLocks } from './devices/locks-web.ts'
-import { clipMouth } from './devices/mouth-clips.ts'
 import { speechSynthesisMouth } from './devices/mouth-speech-synthesis.ts'
 import { serviceWorkerUpdates } from './devices/page-updates-service-worker.ts'
 import { pageVisibility } from './devices/page-visibility.ts'
@@ -20,7 +19,7 @@ import { offerUpdates } from './app/page-updates.ts'
 import { wakeScreenLock } from './devices/screen-lock-wake.ts'
 import { serverOverHttp } from './devices/server-http.ts'
 import { sseServerStream } from './devices/server-stream-sse.ts'
-import { speechClipsLater } from './devices/speech-clips-later.ts'
+import { renderedVoiceLater } from './devices/rendered-voice-later.ts'
 import { askToKeepStorage } from './devices/storage-persist.ts'
 import { startWakerWorker, workerWaker } from './devices/waker-worker.ts'
 import { Screens, Starting } from './screens/screens.tsx'
@@ -43,27 +42,31 @@ const listening = import('./devices/page-ears.ts').then(({ pageEars }) => pageEa
 const ears = earsLater(listening.then((both) => both.ears))
 
 const alarm = webAudioAlarm({ makeContext, clock, audioSession })
-const clips = speechClipsLater(async () => {
-  const { httpSpeechClips } = await import('./devices/speech-clips-http.ts')
+const own = speechSynthesisMouth({
+  synthesizer: 'speechSynthesis' in globalThis ? speechSynthesis : null,
+  makeUtterance: (text) => new SpeechSynthesisUtterance(text),
+  clock,
+  rate: 1
+})
+const { clips, mouth } = renderedVoiceLater(own, async () => {
+  const { renderedVoice } = await import('./devices/rendered-voice.ts')
   const kept = 'caches' in globalThis ? caches : null
-  return httpSpeechClips({ caches: kept, fetch: (request) => fetch(request), clock, origin: location.origin })
+  const { output } = alarm
+  return renderedVoice({
+    caches: kept,
+    fetch: (request) => fetch(request),
+    clock,
+    origin: location.origin,
+    output,
+    own
+  })
 })
 
 const app = await startApp({
   clock,
   ears,
   practice: async () => (await listening).practice,
-  mouth: clipMouth({
-    output: alarm.output,
-    clips,
-    next: speechSynthesisMouth({
-      synthesizer: 'speechSynthesis' in globalThis ? speechSynthesis : null,
-      makeUtterance: (text) => new SpeechSynthesisUtterance(text),
-      clock,
-      rate: 1
-    }),
-    clock
-  }),
+  mouth,
   clips,
   alarm,
   waker: workerWaker(startWakerWorker, clock),
@@ -98,6 +101,10 @@ render(
     surroundings={{
       app,
       words: screenWordsEn,
+      loadCheck: async () => {
+        const { soundCheck } = await import('./app/sound-check.ts')
+        return soundCheck({ ears, mouth, alarm, clock }, app)
+      },
       listen: () => listenAgain(ears, app.manner().language),
       $mayBeCleared,
       updates: offerUpdates(updates, app, () => location.reload()),

@@ -1,6 +1,8 @@
-/** Spoken clips: which there are for a procedure, and each for ever by the hash of its bytes. */
+/** Spoken clips: which there are for a procedure, and each for ever by the hash of its bytes; and the engine, for texts that have none. */
+import { readFile } from 'node:fs/promises'
 import { Hono } from 'hono'
 import { notFound, only } from '../problem.ts'
+import { engineFile } from '../speech/engine.ts'
 import type { Speech } from '../speech/speech.ts'
 
 /** Null where nothing is rendered: then there is no manifest, and devices use their own voice. */
@@ -21,5 +23,14 @@ export function speechRoutes(speech: Speech | null): Hono {
     })
   })
   routes.all('/speech/clips/:hash', only('GET', 'HEAD'))
+
+  routes.get('/speech/engine', async (context) => {
+    if (speech === null) return notFound(context)
+    return context.body(Uint8Array.from(await readFile(engineFile())), 200, {
+      'content-type': 'application/wasm',
+      'cache-control': 'public, max-age=86400'
+    })
+  })
+  routes.all('/speech/engine', only('GET', 'HEAD'))
   return routes
 }

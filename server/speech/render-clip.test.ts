@@ -1,9 +1,9 @@
 import { beforeAll, describe, expect, it } from 'vitest'
 import { unpackWav } from '../../src/core/talk/clips/ima-adpcm.ts'
 import { openEngine, type Engine } from './engine.ts'
-import { filtered, highPass, highShelf } from './filter.ts'
+import { filtered, highPass, highShelf } from '../../src/core/talk/clips/filter.ts'
 import { openRenderer, type Renderer } from './render-clip.ts'
-import { shaped } from './shape.ts'
+import { shaped } from '../../src/core/talk/clips/shape.ts'
 
 const RATE = 16_000
 let engine: Engine

@@ -1,7 +1,7 @@
 /** One text as spoken becomes one clip: said, shaped for noise, packed. */
 import { packWav } from '../../src/core/talk/clips/ima-adpcm.ts'
+import { shaped } from '../../src/core/talk/clips/shape.ts'
 import { openEngine } from './engine.ts'
-import { shaped } from './shape.ts'
 
 export interface Clip {
   /** A WAV file of IMA ADPCM; the page unpacks it by itself. */

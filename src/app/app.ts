@@ -52,11 +52,14 @@ export async function startApp(ports: Ports): Promise<App> {
   const time = await keepTime(ports, keepCatchUpHere)
   const { speakableIn } = await loading
   const outbox = openOutbox(ports, time.askServer)
-  const manner = (): Manner => ({ language: 'en', units: $settings.get().units, words: wordsEn })
-  const speaker = createSpeaker(ports, {
-    language: () => manner().language,
-    speakable: (text) => speakableIn(manner().language, text, ports.clips.pronunciations())
-  })
+  const manner = (): Manner => {
+    const { units, operator, toldAll } = $settings.get()
+    const view = $view.get()
+    const who = view.kind === 'run' ? handsOf(view.session.$state.get().run, device).name : operator
+    return { language: 'en', units, words: wordsEn, telling: toldAll.includes(who.trim()) ? 'full' : 'brief' }
+  }
+  const speakable = (text: string) => speakableIn(manner().language, text, ports.clips.pronunciations())
+  const speaker = createSpeaker(ports, { language: () => manner().language, speakable })
   const $failure = atom<Failure | null>(null)
   const shelf = openProcedureShelf(ports, notKept)
   const records = deskLater({ ports, outbox, shelf, device, now: time.now })
@@ -258,6 +261,7 @@ export async function startApp(ports: Ports): Promise<App> {
     $lockReach,
     speaker,
     manner,
+    speakable,
     now: time.now,
     list,
     async choose(hash) {

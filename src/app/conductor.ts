@@ -26,6 +26,7 @@ import type { Line } from '../core/talk/line.ts'
 import { respondToUnsure } from '../core/talk/unsure-words.ts'
 import { phrasesNow } from '../core/talk/spoken-phrases.ts'
 import { cannotKeepWords } from '../core/talk/plan-words.ts'
+import { reminderAfter, reminderLines } from '../core/talk/reminders.ts'
 import type { Vocabulary } from '../core/talk/vocabulary.en.ts'
 import type { LogFailure } from '../ports/event-log.ts'
 import { watchAlarms } from './alarm-watch.ts'
@@ -106,6 +107,9 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
   const $trouble = atom<Trouble | null>(null)
   let conversation: Conversation = NEW_CONVERSATION
   let announced: Call = $call.get()
+  /** The operator's last sign, or the last change of what is called; and the reminders given since. */
+  let quietSince = time.now()
+  let reminded = 0
   let cancelTick = () => {}
   let ticks = 0
   let closed = false
@@ -137,7 +141,8 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
     $now.set(at)
     const call = callAt(course, run, at, device)
     sayLate(call)
-    if (callKey(call) === callKey(announced)) return
+    if (callKey(call) === callKey(announced)) return remind(at)
+    noticed()
     // Where the hands are sent is part of the log: a reload or another device must not send them elsewhere.
     // Two devices can reach the end together; one of them then has to say that it is the end.
     if (isElsewhere(call, handsOf(run, device)) || (call.kind === 'finished' && run.status === 'running'))
@@ -164,6 +169,18 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
     ports.ears.expect(phrasesNow(announced, expecting(), vocabulary))
   }
 
+  function noticed(): void {
+    quietSince = time.now()
+    reminded = 0
+  }
+
+  function remind(at: number): void {
+    const due = parts.hasVoice() ? reminderAfter(announced, reminded) : null
+    if (due === null || at - quietSince < due) return
+    say(reminderLines(told(), announced, reminded))
+    reminded += 1
+  }
+
   function callHands(): Promise<void> {
     return carryOut({ type: 'call-hands' }, 'app')
   }
@@ -182,6 +199,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
   }
 
   async function carryOut(command: Command, via: Via): Promise<void> {
+    noticed()
     const performed = await session.perform(command, via, plan.order())
     if (performed.kind === 'not-kept') {
       $trouble.set({ reason: performed.reason, detail: performed.detail })
@@ -191,7 +209,9 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
     $trouble.set(null)
     const lines = announceDecision(performed.before, command, performed.decision, told())
     settle()
-    speaker.hush(announced.kind === 'alarm' ? 'caution' : 'alarm')
+    // Where hands are only put down as called there is nothing new, and the call may just be being said.
+    if (command.type !== 'call-hands' || lines.length > 0)
+      speaker.hush(announced.kind === 'alarm' ? 'caution' : 'alarm')
     say(announced.kind === 'alarm' ? lines.filter((line) => line.priority !== 'alarm') : lines)
     void outbox.flush()
     // An answer soon after a wait began lets a sleep later on count for it.
@@ -200,6 +220,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
   }
 
   async function follow(response: Response, via: Via): Promise<void> {
+    noticed()
     if (response.hush || response.lines.length > 0) speaker.hush('caution')
     conversation = { ...conversation, asking: response.asking }
     $asking.set(response.asking)

@@ -1,6 +1,7 @@
 /** The queue between what should be said and the mouth: most urgent first, ears closed while anything sounds. */
 import { atom, type ReadableAtom } from 'nanostores'
-import { PRIORITIES, type Line, type Priority } from '../core/talk/line.ts'
+import type { Line, Priority } from '../core/talk/line.ts'
+import { ended, hushed, next, SILENT, withLines, type Changed } from '../core/talk/queue.ts'
 import type { Ports } from './ports.ts'
 
 /** How long the ears stay closed after the last sound, ms: rooms ring on. */
@@ -29,13 +30,10 @@ export function createSpeaker(
   { language, speakable }: SpeakerManner
 ): Speaker {
   const $line = atom<Line | null>(null)
-  let queue: Line[] = []
-  let speaking: Line | null = null
+  let queue = SILENT
   let sounds = 0
   let cancelOpening: (() => void) | null = null
   let recent: { readonly text: string; readonly until: number }[] = []
-
-  const rank = (line: Line) => PRIORITIES.indexOf(line.priority)
 
   function close(): void {
     sounds += 1
@@ -54,41 +52,39 @@ export function createSpeaker(
   }
 
   async function work(): Promise<void> {
-    if (speaking) return
-    const line = queue.shift()
+    if (queue.saying) return
+    queue = next(queue)
+    const line = queue.saying
     if (!line) return
-    speaking = line
     $line.set(line)
     close()
     const spoken = speakable(line.text)
-    await mouth.say(spoken, language())
+    await mouth.say(spoken, language(), line.pace)
     recent = [
       ...recent.filter((said) => said.until > clock.steady()),
       { text: `${line.text} ${spoken}`, until: clock.steady() + TAIL_MS + 1000 }
     ]
-    speaking = null
+    queue = ended(queue)
     mayOpen()
     await work()
+  }
+
+  function change(changed: Changed): void {
+    ;({ queue } = changed)
+    if (changed.stop) mouth.stop()
   }
 
   return {
     say(lines) {
       if (lines.length === 0) return
-      queue = [...queue, ...lines]
-        .map((line, index) => ({ line, index }))
-        .sort((a, b) => rank(a.line) - rank(b.line) || a.index - b.index)
-        .map(({ line }) => line)
-      const first = queue[0]
-      if (speaking && first && rank(first) < rank(speaking)) mouth.stop()
+      change(withLines(queue, lines))
       void work()
     },
     hush(upTo) {
-      const limit = PRIORITIES.indexOf(upTo)
-      queue = queue.filter((line) => rank(line) < limit)
-      if (speaking && rank(speaking) >= limit) mouth.stop()
+      change(hushed(queue, upTo))
     },
     async over(sound) {
-      if (speaking && speaking.priority !== 'alarm') mouth.stop()
+      if (queue.saying && queue.saying.priority !== 'alarm') mouth.stop()
       close()
       await sound()
       mayOpen()

@@ -36,6 +36,8 @@ export interface App {
   readonly $lockReach: ReadableAtom<Locks['reach']>
   readonly speaker: Speaker
   readonly manner: () => Manner
+  /** Figures and short forms written out for the voice. */
+  readonly speakable: (text: string) => string
   /** Trusted time, epoch ms. */
   readonly now: () => number
   /** Lists procedures and open runs again. */

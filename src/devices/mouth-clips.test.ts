@@ -20,6 +20,7 @@ async function world({ unlocked = true, language = 'en' }: Given = {}) {
   const audio = fakeAudio(clock)
   const output = audioOutput({ makeContext: audio.make, clock, audioSession: null })
   const next = fakeMouth()
+  const engineAsked: string[] = []
   const known = knownClips([
     ['Left.', sound(0.4)],
     ['Close it.', sound(1)]
@@ -28,6 +29,10 @@ async function world({ unlocked = true, language = 'en' }: Given = {}) {
     output,
     clips: { language: () => language, saying: (text) => coverWithClips(text, known), onState: () => () => {} },
     next,
+    engine: async (text) => {
+      engineAsked.push(text)
+      return text.includes('Ben') ? sound(0.5) : null
+    },
     clock
   })
   if (unlocked) {
@@ -41,6 +46,7 @@ async function world({ unlocked = true, language = 'en' }: Given = {}) {
     next,
     mouth,
     said,
+    engineAsked,
     say(text: string, inLanguage = 'en') {
       void mouth.say(text, inLanguage).then((spoken) => said.push(spoken))
       return promisesRun()
@@ -111,6 +117,27 @@ test('two texts do not run into each other', async () => {
   expect(it.audio.last().playing()).toBe(false)
   await it.clock.pass(300)
   expect(it.audio.last().playing()).toBe(true)
+})
+
+test('where the next mouth cannot be heard the engine says it', async () => {
+  const it = await world()
+  await it.say('Ben carries on.')
+  it.next.fail('no-voice')
+  await it.clock.pass(100)
+  expect(it.engineAsked).toEqual(['Ben carries on.'])
+  expect(it.audio.last().playing()).toBe(true)
+  await it.clock.pass(600)
+  expect(it.said).toEqual([{ kind: 'said' }])
+})
+
+test('what was stopped while the engine worked is not said', async () => {
+  const it = await world()
+  await it.say('Ben carries on.')
+  it.next.fail('no-voice')
+  it.mouth.stop()
+  await it.clock.pass(600)
+  expect(it.said).toEqual([{ kind: 'stopped' }])
+  expect(it.audio.last().playing()).toBe(false)
 })
 
 test('where nobody can say it, two notes tell that there is something to read', async () => {

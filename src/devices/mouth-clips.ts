@@ -1,32 +1,38 @@
 /**
  * Says what there are clips for through the page's own sound output, the same voice on every device; leaves the rest to the
- * next mouth. Where that one cannot be heard either, two soft notes say that there is something to read.
+ * next mouth, and then to the embedded engine. Where nobody can be heard, two soft notes say that there is something to read.
  */
 import type { Piece } from '../core/talk/clips/cover.ts'
 import type { Sound } from '../core/talk/clips/ima-adpcm.ts'
 import type { Clock } from '../ports/clock.ts'
-import type { Mouth, MouthState, Spoken } from '../ports/mouth.ts'
+import type { Mouth, MouthState, Pace, Spoken } from '../ports/mouth.ts'
 import { READ_ME } from './alarm-pattern.ts'
 import { startTone } from './alarm-tone.ts'
 import type { AudioLine, AudioOutput } from './audio-output.ts'
 import type { ClipSource } from './speech-clips-http.ts'
+import type { SpeechEngine } from './speech-engine.ts'
 import { toldState } from './told-state.ts'
 
 export interface ClipMouthParts {
   readonly output: AudioOutput
   readonly clips: ClipSource & { onState(tell: () => void): () => void }
   readonly next: Mouth
+  /** The clips' own voice for what has none, where the next mouth cannot be heard. */
+  readonly engine: SpeechEngine
   readonly clock: Clock
 }
 
 /** A start in the very next audio block would cut the first consonant. */
 const LEAD_SECONDS = 0.01
+const ENGINE_LANGUAGE = 'en'
 const BETWEEN_SECONDS = 0.25
 const PAUSE_SECONDS = { none: 0, short: 0.12, long: 0.3 }
 const FADE_SECONDS = 0.008
+/** The pitch sinks a little with it; the longer pauses help more. */
+const SLOW_RATE = 0.88
 const WATCHDOG_EXTRA_MS = 1500
 
-export function clipMouth({ output, clips, next, clock }: ClipMouthParts): Mouth {
+export function clipMouth({ output, clips, next, engine, clock }: ClipMouthParts): Mouth {
   const describe = (): MouthState => {
     const sound = output.state()
     if (clips.language() === null) return next.state()
@@ -46,18 +52,24 @@ export function clipMouth({ output, clips, next, clock }: ClipMouthParts): Mouth
   /** On the audio clock: when the next text may begin. */
   let free = 0
 
-  const play = ({ context, output: to }: AudioLine, pieces: readonly Piece<Sound>[]): Promise<Spoken | 'not-heard'> =>
+  const play = (
+    { context, output: to }: AudioLine,
+    pieces: readonly Piece<Sound>[],
+    pace: Pace | undefined
+  ): Promise<Spoken | 'not-heard'> =>
     new Promise((resolve) => {
       const volume = context.createGain()
       volume.connect(to)
       let at = Math.max(context.currentTime + LEAD_SECONDS, Math.min(free, context.currentTime + BETWEEN_SECONDS))
       const began = at
+      const rate = pace === 'slow' ? SLOW_RATE : 1
       const sources = pieces.map(({ clip, pause }) => {
         const source = context.createBufferSource()
         source.buffer = bufferOf(context, clip)
+        source.playbackRate.value = rate
         source.connect(volume)
         source.start(at)
-        at += clip.pcm.length / clip.rate + PAUSE_SECONDS[pause]
+        at += clip.pcm.length / clip.rate / rate + PAUSE_SECONDS[pause] * (pace === 'slow' ? 2 : 1)
         return source
       })
       let over = false
@@ -83,18 +95,34 @@ export function clipMouth({ output, clips, next, clock }: ClipMouthParts): Mouth
       })
     })
 
-  const speak = async (text: string, language: string): Promise<Spoken> => {
+  const speak = async (text: string, language: string, pace: Pace | undefined): Promise<Spoken> => {
     const asked = stops
     const line = output.line()
     const pieces = line && isSame(language, clips.language()) ? clips.saying(text) : null
     if (line && pieces) {
-      const spoken = await play(line, pieces).catch((): 'not-heard' => 'not-heard')
+      const spoken = await play(line, pieces, pace).catch((): 'not-heard' => 'not-heard')
       if (spoken !== 'not-heard') return spoken
     }
     if (stops !== asked) return { kind: 'stopped' }
-    const spoken = await next.say(text, language)
-    if (spoken.kind === 'failed') readMe()
-    return spoken
+    const spoken = await next.say(text, language, pace)
+    return spoken.kind === 'failed' ? ((await byEngine(text, language, asked, pace)) ?? spoken) : spoken
+  }
+
+  /** Null where that could not be heard either. */
+  const byEngine = async (
+    text: string,
+    language: string,
+    asked: number,
+    pace: Pace | undefined
+  ): Promise<Spoken | null> => {
+    const speaks = output.line() !== null && isSame(language, ENGINE_LANGUAGE)
+    const sound = speaks ? await engine(text) : null
+    if (stops !== asked) return { kind: 'stopped' }
+    const line = output.line()
+    const spoken = sound && line && (await play(line, [{ clip: sound, pause: 'none' }], pace).catch(() => null))
+    if (spoken && spoken !== 'not-heard') return spoken
+    readMe()
+    return null
   }
 
   /** There is something on the screen. */
@@ -104,9 +132,9 @@ export function clipMouth({ output, clips, next, clock }: ClipMouthParts): Mouth
   }
 
   return {
-    say(text, language) {
+    say(text, language, pace) {
       const asked = stops
-      const spoken = queue.then(() => (stops === asked ? speak(text, language) : ({ kind: 'stopped' } as const)))
+      const spoken = queue.then(() => (stops === asked ? speak(text, language, pace) : ({ kind: 'stopped' } as const)))
       queue = spoken
       return spoken
     },

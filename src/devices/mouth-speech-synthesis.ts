@@ -26,6 +26,7 @@ const MS_PER_CHARACTER = 80
 const WATCHDOG_EXTRA_MS = 2000
 /** A new utterance too soon after a cancel is swallowed (votingworks/bmd PR 1106, p5.js-speech 12). */
 const CANCEL_PATIENCE_MS = 200
+const SLOW_RATE = 0.75
 
 const STOPPED: Spoken = { kind: 'stopped' }
 const failed = (reason: MuteReason): Spoken => ({ kind: 'failed', reason })
@@ -92,12 +93,12 @@ export function speechSynthesisMouth(parts: MouthParts): Mouth {
       })
     })
 
-  const utter = (text: string, voice: SpeechSynthesisVoice, signal: AbortSignal): Promise<Spoken> =>
+  const utter = (text: string, voice: SpeechSynthesisVoice, rate: number, signal: AbortSignal): Promise<Spoken> =>
     new Promise((resolve) => {
       const utterance = parts.makeUtterance(text)
       utterance.voice = voice
       utterance.lang = voice.lang
-      utterance.rate = parts.rate
+      utterance.rate = rate
       alive = utterance
 
       let over = false
@@ -114,7 +115,7 @@ export function speechSynthesisMouth(parts: MouthParts): Mouth {
         finish(STOPPED)
         void cancel(utterance)
       }
-      const patienceMs = ((text.length * MS_PER_CHARACTER) / parts.rate) * 2 + WATCHDOG_EXTRA_MS
+      const patienceMs = ((text.length * MS_PER_CHARACTER) / rate) * 2 + WATCHDOG_EXTRA_MS
       const cancelWatch = clock.after(patienceMs, () => {
         finish(failed('not-answering'))
         void cancel(utterance)
@@ -129,7 +130,7 @@ export function speechSynthesisMouth(parts: MouthParts): Mouth {
       }
     })
 
-  const speak = async (text: string, language: string, signal: AbortSignal): Promise<Spoken> => {
+  const speak = async (text: string, language: string, rate: number, signal: AbortSignal): Promise<Spoken> => {
     await orAborted(voicesCome(), signal)
     if (signal.aborted) return STOPPED
     for (const piece of splitForSpeech(text)) {
@@ -139,18 +140,23 @@ export function speechSynthesisMouth(parts: MouthParts): Mouth {
       if (signal.aborted) return STOPPED
       const voice = pickVoice(voices.now(), language)
       if (!voice) return failed('no-voice')
-      const spoken = await utter(piece, voice, signal)
+      const spoken = await utter(piece, voice, rate, signal)
       if (spoken.kind !== 'said') return spoken
     }
     return signal.aborted ? STOPPED : { kind: 'said' }
   }
 
   return {
-    say(text, language) {
+    say(text, language, pace) {
       const stopper = new AbortController()
       saying.add(stopper)
       const spoken = queue.then(async () => {
-        const outcome = await speak(text, language, stopper.signal).catch(() => failed('engine-failed'))
+        const outcome = await speak(
+          text,
+          language,
+          parts.rate * (pace === 'slow' ? SLOW_RATE : 1),
+          stopper.signal
+        ).catch(() => failed('engine-failed'))
         saying.delete(stopper)
         if (outcome.kind === 'said') {
           unlocked = true

@@ -4,7 +4,8 @@ import { fakeCaches } from '../../tests/helpers/fake-caches.ts'
 import { fakeClock } from '../../tests/helpers/fake-clock.ts'
 import { packWav } from '../core/talk/clips/ima-adpcm.ts'
 import type { ClipsState, SpeechClips } from '../ports/speech-clips.ts'
-import { CLIP_CACHE, httpSpeechClips } from './speech-clips-http.ts'
+import { CLIP_CACHE } from './clip-cache.ts'
+import { httpSpeechClips } from './speech-clips-http.ts'
 
 const ORIGIN = 'http://kitchen.test'
 const wav = (length: number) => packWav({ rate: 16_000, pcm: Int16Array.from({ length }, (_, index) => index) })

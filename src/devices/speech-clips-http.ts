@@ -5,6 +5,7 @@ import type { ManifestClip, SpeechManifest } from '../core/talk/clips/speech-man
 import { readSpeechManifest } from '../core/record/wire-speech.ts'
 import type { Clock } from '../ports/clock.ts'
 import type { ClipsState, SpeechClips } from '../ports/speech-clips.ts'
+import { CLIP_CACHE } from './clip-cache.ts'
 import { isContentOf } from './content-hash.ts'
 import { toldState } from './told-state.ts'
 
@@ -25,8 +26,6 @@ export interface ClipParts {
   readonly origin: string
 }
 
-/** Must not begin with "page ": those are the service worker's to delete. */
-export const CLIP_CACHE = 'speech clips'
 const AT_ONCE = 6
 /** Until the server has rendered more, or is back. */
 const AGAIN_MS = 5000

@@ -5,6 +5,7 @@ import { useContext } from 'preact/hooks'
 import type { App } from '../app/app.ts'
 import type { UpdateOffer } from '../app/page-updates.ts'
 import type { RunScreen } from '../app/run-screen.ts'
+import type { SoundCheck } from '../app/sound-check.ts'
 import type { ScreenWords } from './words.en.ts'
 
 export interface Surroundings {
@@ -12,6 +13,8 @@ export interface Surroundings {
   readonly words: ScreenWords
   /** Starts the ears, or tries them again after they went deaf. Only ever called from a touch. */
   readonly listen: () => void
+  /** Tries loudspeaker and microphone before a run. */
+  readonly loadCheck: () => Promise<SoundCheck>
   /** The browser may delete what this device keeps, to make room. */
   readonly $mayBeCleared: ReadableAtom<boolean>
   /** Whether this page starts without the server, and whether a newer version waits. */

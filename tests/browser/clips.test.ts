@@ -16,6 +16,7 @@ const TWO_STEPS = withHead(`  - stage: A
     steps:
       - {step: wipe, on: left, say: Wipe the left door., hands: 20 s}
       - {step: rinse, on: left, say: Rinse the left hopper., hands: 20 s}
+      - {step: zebra, on: left, say: Brush the zebra., hands: 20 s}
       - {step: dry, on: right, say: Dry the right door., hands: 20 s}`)
 
 let browser: Browser
@@ -89,4 +90,22 @@ test('after a reload nothing sounds before a tap, and everything after it', asyn
   await page.locator('.needs-tap').click()
   await page.waitForFunction(() => sidecallSound.begun.length >= 1)
   expect(await begun()).toBeGreaterThan(0)
+})
+
+test('what has no clip is said by the engine in its worker where the device has no voice', async () => {
+  await page.evaluate(() => {
+    speechSynthesis.getVoices = () => []
+    speechSynthesis.dispatchEvent(new Event('voiceschanged'))
+  })
+  await gather()
+  await page.getByText('The whole voice is on this device.').waitFor()
+  await page.getByRole('button', { name: 'Start', exact: true }).click()
+  await say('all done')
+  await say('all done')
+  await page.locator('.call-text', { hasText: 'Brush the zebra.' }).waitFor()
+  const before = await begun()
+  // The engine has to come first, and then speaks the whole line.
+  await page.waitForFunction((count) => sidecallSound.begun.length > count, before)
+  await say('say again')
+  expect(await spokenByDevice()).toEqual([])
 })

@@ -124,10 +124,13 @@ export function fakeAudio(clock: FakeClock): FakeAudio {
             one.seconds = buffer.duration
           }
         })
+        const playbackRate = { value: 1 }
         return Object.assign(made, {
+          playbackRate,
           start(at: number) {
             if (!Number.isNaN(one.start)) throw new DOMException('started twice', 'InvalidStateError')
             one.start = at
+            one.seconds /= playbackRate.value
             look()
           },
           stop(at: number) {

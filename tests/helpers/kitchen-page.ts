@@ -51,7 +51,7 @@ export interface Kitchen {
   /** Opens the page on another device: a storage of its own, and the same server. */
   openElsewhere(): Promise<Page>
   /** Opens the page and starts the procedure. */
-  start(operator?: string): Promise<Page>
+  start(operator?: string, toldAll?: readonly string[]): Promise<Page>
   /** The server does not answer any more, or answers again. */
   serverAway(away: boolean): void
   /** The server's disk has no room for events any more, or has again. */
@@ -160,9 +160,9 @@ export async function kitchen(yamlText: string): Promise<Kitchen> {
     storage,
     open: () => openOn(storage, locks),
     openElsewhere: () => openOn(memoryStorage(), fakeBrowserLocks()),
-    async start(operator = 'Ada') {
+    async start(operator = 'Ada', toldAll: readonly string[] = []) {
       const page = await openOn(storage, locks)
-      page.app.$settings.set({ ...page.app.$settings.get(), operator, units: 'us' })
+      page.app.$settings.set({ ...page.app.$settings.get(), operator, units: 'us', toldAll })
       const view = page.app.$view.get()
       const hash = view.kind === 'choose' ? view.offers?.procedures[0]?.hash : undefined
       if (hash === undefined) throw new Error('No procedure is offered.')

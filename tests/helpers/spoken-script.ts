@@ -37,7 +37,7 @@ import { wordsEn } from '../../src/core/talk/words.en.ts'
 import { wordsFor } from './operator.ts'
 import { counting, STARTED } from './stamping.ts'
 
-export const METRIC: Manner = { language: 'en', units: 'metric', words: wordsEn }
+export const METRIC: Manner = { language: 'en', units: 'metric', words: wordsEn, telling: 'brief' }
 
 export interface Talk {
   run(): Run

@@ -1,4 +1,4 @@
-/** Clips that are there at once: a tone for each word in place of a voice. Everything else is the server's own. */
+/** Clips that are there at once: a tone for each word in place of a voice, and none for zebras. The rest is the server's own. */
 import { join } from 'node:path'
 import { openClipStore } from '../../server/speech/clip-store.ts'
 import { createSpeech, type Speech } from '../../server/speech/speech.ts'
@@ -12,6 +12,7 @@ export function tonedSpeech(records: Records, folder: string): Speech {
   const store = openClipStore(join(folder, 'speech'), 'toned')
   if (typeof store === 'string') throw new Error(store)
   const render = async (spoken: string) => {
+    if (/zebra/i.test(spoken)) return null
     const seconds = spoken.split(' ').length * WORD_SECONDS
     const pcm = Int16Array.from({ length: Math.round(seconds * RATE) }, (_, index) =>
       Math.round(9000 * Math.sin((2 * Math.PI * 440 * index) / RATE))

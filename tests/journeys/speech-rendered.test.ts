@@ -43,6 +43,10 @@ test('clips come one after the other, are what their hash says, and are there af
     expect(createHash('sha256').update(bytes).digest('hex')).toBe(clip.hash)
   }
   expect((await fetch(`${first.url}/api/speech/clips/${'0'.repeat(64)}`)).status).toBe(404)
+  const engine = await fetch(`${first.url}/api/speech/engine`)
+  expect(engine.headers.get('content-type')).toBe('application/wasm')
+  // WebAssembly core specification, 5.5: how a module begins.
+  expect(Buffer.from(await engine.arrayBuffer()).subarray(0, 4)).toEqual(Buffer.from('\0asm'))
   expect((await first.stop()).code).toBe(0)
 
   const second = await serverProcess(settings)

@@ -330,7 +330,7 @@ test('a lane cannot begin with a tool that another one holds', () => {
     Operator: all done
     Sidecall: Left. Warning. The beater turns. It crushes fingers. Keep hands out.
     Operator: right side
-    Sidecall: Right needs a tool that is in use on another lane.
+    Sidecall: Right needs a tool that is in use: Pail. It is at: Left.
     Operator: bench
     Sidecall: Bench. Scrub the tray.
     Operator: left
@@ -365,9 +365,9 @@ test('a side that stands at a whole-machine step stays until the others are ther
     Sidecall: Now: Look at the rinse.
     Sidecall: Is it clear?
     Operator: left side
-    Sidecall: Left comes after the others.
+    Sidecall: Left comes after the others. First: Whole machine.
     Operator: whole machine
-    Sidecall: Whole machine comes after the others.`,
+    Sidecall: Whole machine comes after the others. First: Right.`,
     { from: 'right clear' }
   )
 })

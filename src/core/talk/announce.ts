@@ -1,11 +1,13 @@
 /** What to say once a command has been carried out or refused, and when time alone changed what matters. */
 import { laneOf } from '../procedure/course.ts'
+import type { LaneId } from '../procedure/procedure.ts'
 import { callAt, namesLaneInHand, type Call } from '../run/call.ts'
 import type { Command } from '../run/command.ts'
 import type { Decision } from '../run/decide.ts'
 import type { RunEvent, StepRef } from '../run/event.ts'
 import { endsBatch } from '../run/batch.ts'
 import { judgeReading } from '../run/judge-answer.ts'
+import { phaseOf } from '../run/phase.ts'
 import { handsOf, type Run } from '../run/run.ts'
 import { callWords, laneName, partName, progressNamed, stepNamed, textIn, type Told } from './call-words.ts'
 import { PRIORITIES, type Line } from './line.ts'
@@ -177,12 +179,36 @@ function refusalLine(decision: Extract<Decision, { kind: 'refused' }>, told: Tol
   const { course, manner } = told
   const { reason, lane, step, remainingMs } = decision.refusal
   const found = lane !== null && step !== null ? stepNamed(course, lane, step) : null
+  const held = lane === null ? null : heldUpBy(told, lane)
   const text = manner.words.refusal(reason, lane === null ? '' : laneName(course, lane, manner), {
-    left: manner.words.duration(remainingMs ?? 0),
+    left: remainingMs === null ? (held?.left ?? '') : manner.words.timeLeft(remainingMs),
+    tool: held?.tool ?? '',
+    others: held?.others ?? '',
     phrase: textIn(found?.confirm ?? null, manner),
     question: textIn(found?.check?.ask ?? null, manner)
   })
   return { priority: 'answer', text, lane }
+}
+
+/** What a lane that cannot go on needs: which tool, from which lanes, and how long the longest of them surely waits. */
+function heldUpBy(
+  { course, run, at, manner }: Told,
+  lane: LaneId
+): { readonly tool: string; readonly others: string; readonly left: string } | null {
+  const phase = phaseOf(course, run, lane, at)
+  if (phase.kind !== 'tool-in-use' && phase.kind !== 'at-barrier') return null
+  const lanes = phase.kind === 'tool-in-use' ? phase.holders : phase.behind
+  const tool =
+    phase.kind === 'tool-in-use' ? course.procedure.tools.find(({ id }) => id === phase.tool)?.name : undefined
+  const due = Math.max(0, ...lanes.map((id) => (run.lanes[id]?.waiting?.due ?? at) - at))
+  return {
+    tool: textIn(tool ?? null, manner),
+    others: manner.words.list(
+      lanes.map((id) => laneName(course, id, manner)),
+      'and'
+    ),
+    left: due > 0 ? manner.words.timeLeft(due) : ''
+  }
 }
 
 function remark(text: string, lane: string): Line {

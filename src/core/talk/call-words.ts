@@ -10,10 +10,14 @@ import type { Line, Priority } from './line.ts'
 import { inUnits, type UnitSystem } from './quantities.ts'
 import type { Words } from './words.en.ts'
 
+const WORTH_TELLING_MS = 60_000
+
 export interface Manner {
   readonly language: string
   readonly units: UnitSystem
   readonly words: Words
+  /** How much is said unasked: everything to somebody new, headlines to somebody who knows the work. */
+  readonly telling: 'brief' | 'full'
 }
 
 export interface CallWords {
@@ -109,7 +113,9 @@ export function callWords(told: Told, call: Call, returning: boolean): CallWords
     }
     case 'all-waiting': {
       const name = laneName(course, call.lane, manner)
-      return spoken(null, words.allWaiting(name, words.duration(call.until - at)), [], 'remark', null)
+      const line = words.allWaiting(name, words.timeLeft(call.until - at))
+      const meanwhile = meanwhileLines(told, call)
+      return { ...spoken(null, line, meanwhile, 'remark', null, true), hints: [] }
     }
     case 'stand-by': {
       const who = run.crew.find(({ device }) => device === call.hands)?.name ?? ''
@@ -156,12 +162,31 @@ function cautionWords(told: Told, call: Extract<Call, { kind: 'caution' }>, retu
     lane: name,
     headline: said.join(' '),
     hints: [words.cautionHint],
-    lines: spokenLines.map((text) => line('caution', text, call.lane))
+    lines: [...spokenLines, ...(manner.telling === 'full' ? [words.cautionHint] : [])].map((text) =>
+      line('caution', text, call.lane)
+    )
   }
 }
 
+/** The detail of a step, in parts of two sentences: nobody takes in more at once. Empty where there is none. */
+export function detailParts(step: Step, manner: Manner): readonly string[] {
+  const sentences = textIn(step.more, manner).split(/(?<=[.!?])\s+(?=\p{Lu})/u)
+  return sentences.flatMap((sentence, index) =>
+    sentence === '' || index % 2 === 1 ? [] : [[sentence, sentences[index + 1] ?? ''].join(' ').trim()]
+  )
+}
+
+/** For somebody new, in a wait that is worth it: what comes next, and what to do with empty hands. */
+function meanwhileLines({ course, run, at, manner }: Told, call: Extract<Call, { kind: 'all-waiting' }>): string[] {
+  const { words } = manner
+  if (manner.telling === 'brief' || call.until - at < WORTH_TELLING_MS) return []
+  const coming = laneOf(course, call.lane)?.steps[run.lanes[call.lane]?.position ?? 0]?.step
+  const then = coming ? [words.thenThere(laneName(course, call.lane, manner), textIn(coming.say, manner))] : []
+  return [...then, words.whileWaiting]
+}
+
 /** The side and what was done last there; null on a lane where nothing was. */
-function lastWords({ course, run, manner }: Told, lane: LaneId): string | null {
+export function lastWords({ course, run, manner }: Told, lane: LaneId): string | null {
   const last = run.lanes[lane]?.last
   const step = last ? stepNamed(course, lane, last.step) : null
   return step ? manner.words.returning(laneName(course, lane, manner), textIn(step.say, manner)) : null
@@ -181,6 +206,7 @@ function stepWords(told: Told, lane: LaneId, place: LaneStep, returning: boolean
       ? [line('step', words.lane(name, headline), lane)]
       : [line('step', back, lane), line('step', words.goingOn(headline), lane)]),
     ...question.map((text) => line('step', text, lane)),
+    ...(manner.telling === 'full' ? detailParts(step, manner).map((text) => line('step', text, lane)) : []),
     ...(step.confirm ? [line('step', words.confirmHint(textIn(step.confirm, manner)), lane)] : [])
   ]
   return { lane: name, headline, hints, lines }

@@ -18,7 +18,7 @@ import {
   unitName,
   type Told
 } from './call-words.ts'
-import { helpfulNow, timesLeft } from './helpful-now.ts'
+import { helpfulNow, moreOf, timesLeft, whereWords } from './helpful-now.ts'
 import type { Intent, PlainIntent } from './intent.ts'
 import type { Line } from './line.ts'
 import { readyWords, whyHereWords } from './plan-words.ts'
@@ -62,7 +62,19 @@ export function respond(conversation: Conversation, intent: Intent, told: Told):
   const call = callNow(told)
   if (call.kind === 'alarm') return command({ type: 'acknowledge-wait', lane: call.lane }, true)
   const answered = conversation.asking ? answerQuestion(conversation.asking, intent, told) : null
-  return answered ?? (intent.type === 'repeat' ? sayAgain(conversation, call, told) : plainly(intent, call, told))
+  if (answered) return answered
+  switch (intent.type) {
+    case 'repeat':
+      return sayAgain(conversation, call, told)
+    case 'slower': {
+      const again = sayAgain(conversation, call, told)
+      return { ...again, lines: again.lines.map((line): Line => ({ ...line, pace: 'slow' })) }
+    }
+    case 'more':
+      return reply([answer(moreOf(conversation.said, call, told))])
+    default:
+      return plainly(intent, call, told)
+  }
 }
 
 /** A question that is said again is still open. */
@@ -153,7 +165,7 @@ function answerQuestion(asking: Asking, intent: Intent, told: Told): Response | 
   }
 }
 
-function plainly(intent: Exclude<Intent, { type: 'repeat' }>, call: Call, told: Told): Response {
+function plainly(intent: Exclude<Intent, { type: 'repeat' | 'slower' | 'more' }>, call: Call, told: Told): Response {
   const { words } = told.manner
   switch (intent.type) {
     case 'done':
@@ -211,16 +223,14 @@ function plainly(intent: Exclude<Intent, { type: 'repeat' }>, call: Call, told: 
       return reply([
         answer(('place' in call && call.place && textIn(call.place.step.why, told.manner)) || words.noReason)
       ])
-    case 'more':
-      return reply([
-        answer(('place' in call && call.place && textIn(call.place.step.more, told.manner)) || words.noDetail)
-      ])
+    case 'where':
+      return reply(whereWords(call, told).map(answer))
     case 'help':
       return reply([answer(words.help(helpfulNow(call).map(words.phrase)))])
   }
 }
 
-const NO_DETAIL = { left: '', phrase: '', question: '' }
+const NO_DETAIL = { left: '', phrase: '', question: '', tool: '', others: '' }
 
 function yesOrNo(value: 'yes' | 'no', call: Call, told: Told): Response {
   const { words } = told.manner

@@ -15,6 +15,8 @@ export const PLAIN_INTENTS = [
   'why',
   'why-here',
   'more',
+  'slower',
+  'where',
   'help',
   'yes',
   'no',

@@ -9,4 +9,6 @@ export interface Line {
   readonly priority: Priority
   readonly text: string
   readonly lane: LaneId | null
+  /** Only where it is not the usual one. */
+  readonly pace?: 'slow'
 }

@@ -34,9 +34,11 @@ export const vocabularyEn: Vocabulary = {
       'when will it be ready',
       'ready by when'
     ],
-    'what-now': ['what now', 'where were we', 'what is it now', 'where was i'],
+    'what-now': ['what now', 'what is it now'],
+    where: ['where were we', 'where was i', 'where are we'],
     why: ['tell me why', 'why', 'why is that'],
     'why-here': ['why here', 'why this side', 'why this one first', 'why now', 'why not the other side'],
+    slower: ['say it slower', 'slower', 'more slowly', 'not so fast', 'slower please'],
     more: ['tell me more', 'more', 'more detail', 'how do i do that'],
     help: ['help me', 'help', 'what can i say'],
     yes: ['yes', 'yes it is', 'yes it does', 'yeah', 'correct', "that's right", 'understood', 'i understand'],

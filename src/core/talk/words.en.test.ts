@@ -42,6 +42,18 @@ describe('how long something takes', () => {
   })
 })
 
+test.each([
+  [59_000, '59 seconds'],
+  [60_001, '1 minute 10 seconds'],
+  [298_000, '5 minutes'],
+  [291_000, '5 minutes'],
+  [289_000, '4 minutes 50 seconds'],
+  [600_001, '11 minutes'],
+  [5_000_000, '1 hour 24 minutes']
+])('%i ms left are told as "%s"', (ms, words) => {
+  expect(wordsEn.timeLeft(ms)).toBe(words)
+})
+
 describe('what the operator is taught to say', () => {
   test.each(PLAIN_INTENTS)('is heard as %s', (intent) => {
     const course = aCourse('  - {stage: A, steps: [{step: a, say: Go., hands: 1 s}]}')
@@ -77,15 +89,21 @@ describe('no prompt has a command in it', () => {
   /** Every sentence, with made-up words in its gaps. */
   const sentences: readonly (readonly [name: string, text: string])[] = [
     ...Object.entries(wordsEn)
-      .filter(([name]) => !['list', 'phrase', 'refusal', 'notKept', 'answeredYesNo', 'which', 'help'].includes(name))
+      .filter(
+        ([name]) =>
+          !['list', 'phrase', 'refusal', 'notKept', 'answeredYesNo', 'soundCheck', 'which', 'help'].includes(name)
+      )
       .map(([name, say]): [string, string] => [
         name,
         typeof say === 'string' ? say : (say as (...gaps: unknown[]) => string)(...gapsOf(name))
       ]),
     ...Object.entries(wordsEn.notKept),
+    ['check', wordsEn.soundCheck.ask],
+    ['checkHeard', wordsEn.soundCheck.heard('xax')],
+    ['checkNothing', wordsEn.soundCheck.nothing],
     ...REASONS.map((reason): [string, string] => [
       reason,
-      wordsEn.refusal(reason, 'Xax', { left: '1 minute', phrase: 'xax', question: 'Xax?' })
+      wordsEn.refusal(reason, 'Xax', { left: '1 minute', phrase: 'xax', question: 'Xax?', tool: 'Xux', others: 'Xex' })
     ])
   ]
   function gapsOf(name: string): readonly unknown[] {

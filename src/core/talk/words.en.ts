@@ -45,6 +45,8 @@ const SAY: Readonly<Record<PlainIntent, string>> = {
   why: 'why',
   'why-here': 'why here',
   more: 'tell me more',
+  slower: 'say it slower',
+  where: 'where were we',
   help: 'help',
   yes: 'yes',
   no: 'no',
@@ -65,17 +67,13 @@ export const wordsEn = {
   signal: (word: SignalWord) => SIGNALS[word],
   phrase: (intent: PlainIntent) => SAY[intent],
 
-  /** Rounded up, to whole seconds below an hour and to whole minutes above, so that nothing is promised early. */
-  duration: (ms: number) => {
-    const seconds = Math.max(0, Math.ceil(ms / 1000))
-    const shown = seconds < 3600 ? seconds : Math.ceil(seconds / 60) * 60
-    const parts = [
-      [Math.floor(shown / 3600), 'hour', 'hours'],
-      [Math.floor((shown % 3600) / 60), 'minute', 'minutes'],
-      [shown % 60, 'second', 'seconds']
-    ] as const
-    const said = parts.filter(([value]) => value > 0).map(([value, one, many]) => count(value, one, many))
-    return said.length === 0 ? '0 seconds' : said.join(' ')
+  duration,
+
+  /** As a person tells a time left: to ten seconds above a minute, to a minute above ten. Never less than it is. */
+  timeLeft: (ms: number) => {
+    const seconds = Math.ceil(ms / 1000)
+    const step = seconds <= 60 ? 1 : seconds <= 600 ? 10 : 60
+    return duration(Math.ceil(seconds / step) * step * 1000)
   },
 
   lane: (lane: string, text: string) => `${lane}. ${text}`,
@@ -110,6 +108,9 @@ export const wordsEn = {
   roundHint: (round: number, atMost: number) => `Round ${round} of ${atMost} at most.`,
 
   allWaiting: (lane: string, left: string) => `Both hands are free. ${lane} needs you in ${left}.`,
+  /** What comes on the lane that is free first. */
+  thenThere: (lane: string, headline: string) => `Then, ${lane}: ${sentence(headline)}`,
+  whileWaiting: 'Use the time to wash your hands.',
   standBy: (who: string, lane: string) => `${lane} is in the hands of ${who}. You are free until then.`,
   waitBegins: (lane: string, wait: string, length: string) => `${lane}. ${wait} begins: ${length}.`,
   alarm: (lane: string, wait: string) => `${lane}. ${wait} is over.`,
@@ -190,6 +191,17 @@ export const wordsEn = {
   noWearParts: 'Nothing here is counted as wearing out.',
   partReplaced: (lane: string, part: string) => `${lane}. Noted as replaced: ${sentence(part)}`,
 
+  /** Before a run: the microphone is tried with words that are no command. */
+  soundCheck: {
+    ask: 'Count to three for me.',
+    heard: (words: string) => `I heard: ${sentence(words)}`,
+    nothing: 'I heard nothing.'
+  },
+
+  /** Nobody has answered a call for long. */
+  stillOpen: 'This is still open.',
+  lastReminder: 'Nothing is heard from you. Touch the screen when you can.',
+
   noReason: 'The reason is not written down.',
   noDetail: 'There is nothing further to tell.',
   help: (options: readonly string[]) => `You can say: ${list(options, 'or')}.`,
@@ -204,7 +216,7 @@ export const wordsEn = {
   refusal: (
     reason: RefusalReason,
     lane: string,
-    detail: { left: string; phrase: string; question: string }
+    detail: { left: string; phrase: string; question: string; tool: string; others: string }
   ): string => {
     switch (reason) {
       case 'wait-not-over':
@@ -218,9 +230,17 @@ export const wordsEn = {
       case 'needs-correction':
         return `${lane} is stopped. First it must be put right.`
       case 'lane-at-barrier':
-        return `${lane} comes after the others.`
+        return [
+          `${lane} comes after the others.`,
+          ...(detail.others === '' ? [] : [`First: ${sentence(detail.others)}`]),
+          ...about(detail.left)
+        ].join(' ')
       case 'tool-in-use':
-        return `${lane} needs a tool that is in use on another lane.`
+        return [
+          `${lane} needs a tool that is in use: ${sentence(detail.tool)}`,
+          ...(detail.others === '' ? [] : [`It is at: ${sentence(detail.others)}`]),
+          ...about(detail.left)
+        ].join(' ')
       case 'lane-finished':
         return `${lane} is complete.`
       case 'paused':
@@ -247,10 +267,27 @@ export const wordsEn = {
 
 export type Words = typeof wordsEn
 
+function about(left: string): readonly string[] {
+  return left === '' ? [] : [`About ${left} to go.`]
+}
+
 function trimEnd(text: string): string {
   return text.replace(/[.!?\s]+$/, '')
 }
 
 function sentence(text: string): string {
   return /[.!?]$/.test(text.trim()) ? text.trim() : `${text.trim()}.`
+}
+
+/** Rounded up, to whole seconds below an hour and to whole minutes above, so that nothing is promised early. */
+function duration(ms: number): string {
+  const seconds = Math.max(0, Math.ceil(ms / 1000))
+  const shown = seconds < 3600 ? seconds : Math.ceil(seconds / 60) * 60
+  const parts = [
+    [Math.floor(shown / 3600), 'hour', 'hours'],
+    [Math.floor((shown % 3600) / 60), 'minute', 'minutes'],
+    [shown % 60, 'second', 'seconds']
+  ] as const
+  const said = parts.filter(([value]) => value > 0).map(([value, one, many]) => count(value, one, many))
+  return said.length === 0 ? '0 seconds' : said.join(' ')
 }

@@ -1,12 +1,14 @@
 import { useStore } from '../use-store.ts'
-import { useState } from 'preact/hooks'
+import { useEffect, useState } from 'preact/hooks'
+import type { SoundCheck } from '../../app/sound-check.ts'
 import type { Course } from '../../core/procedure/course.ts'
 import { textIn } from '../../core/talk/call-words.ts'
-import { Field } from '../parts/field.tsx'
+import { Choice, Field } from '../parts/field.tsx'
 import { later } from '../parts/later.tsx'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
 import { PartList, SolutionList, SupplyList, ToolList } from './lists.tsx'
+import { SoundCheckPart } from './sound-check-part.tsx'
 import { VoiceNote } from './voice-note.tsx'
 import { WornParts } from './worn-parts.tsx'
 import { useGatherWords } from './use-gather-words.ts'
@@ -16,15 +18,23 @@ const WholePlanView = later(async () => (await import('./whole-plan-view.tsx')).
 /** What to have at hand before the start, and who it is. */
 export function Gather({ course }: { readonly course: Course }) {
   const gather = useGatherWords()
-  const { app, words } = useSurroundings()
+  const { app, words, loadCheck } = useSurroundings()
   const settings = useStore(app.$settings)
   const [asked, setAsked] = useState(false)
+  const [check, setCheck] = useState<SoundCheck | null>(null)
+  // Loaded beforehand: sound may only be unlocked inside the touch itself.
+  useEffect(() => {
+    void loadCheck().then(setCheck, () => undefined)
+  }, [loadCheck])
   const { procedure } = course
-  const nameless = settings.operator.trim() === ''
+  const name = settings.operator.trim()
+  const nameless = name === ''
 
   // Sound may only be unlocked inside the touch itself, so nothing may be waited for before begin().
   function start(): void {
     if (nameless) return setAsked(true)
+    // The run takes ears and mouth over.
+    check?.end()
     void app.begin()
   }
 
@@ -41,6 +51,7 @@ export function Gather({ course }: { readonly course: Course }) {
       <WholePlanView course={course} />
       <WornParts course={course} />
       <VoiceNote />
+      {check && <SoundCheckPart check={check} />}
       <div class="lists">
         <SupplyList procedure={procedure} />
         <SolutionList procedure={procedure} />
@@ -55,6 +66,18 @@ export function Gather({ course }: { readonly course: Course }) {
           longest={60}
           {...(asked && nameless ? { hint: gather.whoMissing } : {})}
           onValue={(operator) => app.$settings.set({ ...settings, operator })}
+        />
+        <Choice
+          label={gather.telling}
+          value={settings.toldAll.includes(name) ? 'full' : 'brief'}
+          options={[
+            ['brief', gather.tellingBrief],
+            ['full', gather.tellingFull]
+          ]}
+          onValue={(telling) => {
+            const others = settings.toldAll.filter((other) => other !== name)
+            app.$settings.set({ ...settings, toldAll: telling === 'full' ? [...others, name] : others })
+          }}
         />
         <Press size="main" onPress={start}>
           {gather.start}

@@ -1,8 +1,39 @@
 /** English texts of the screen that gathers; fetched with it. */
 import type { Part } from '../../core/procedure/procedure.ts'
+import type { SoundCheckState } from '../../app/sound-check.ts'
 import { count } from '../count.en.ts'
 
 const CARE: Readonly<Record<Part['care'], string>> = { grease: 'Grease', dry: 'Keep dry', clean: 'Neither' }
+
+type DeafReason = Extract<SoundCheckState, { readonly kind: 'deaf' }>['reason']
+const DEAF: Readonly<Record<DeafReason, string>> = {
+  unsupported: 'this browser cannot listen',
+  denied: 'this page may not use the microphone',
+  'no-engine': 'nothing here turns speech into words',
+  'no-microphone': 'there is no microphone',
+  'not-answering': 'the microphone gives no sign',
+  'other-tab': 'another tab has the microphone',
+  'language-missing': 'the language is not installed'
+}
+
+function checked(state: SoundCheckState): string {
+  switch (state.kind) {
+    case 'not-begun':
+      return 'It speaks, listens, and says what it heard.'
+    case 'speaking':
+      return 'Listen.'
+    case 'listening':
+      return 'Count to three.'
+    case 'heard':
+      return `It heard: ${state.words}`
+    case 'nothing-heard':
+      return 'Nothing was heard. Come closer, or look at the microphone. Touch and pedal work without it.'
+    case 'mute':
+      return 'It cannot speak here. Everything it says is on the screen, with a tone.'
+    case 'deaf':
+      return `It cannot hear: ${DEAF[state.reason]}. Touch and pedal work without it.`
+  }
+}
 
 export const gatherWordsEn = {
   title: 'Gather',
@@ -24,6 +55,10 @@ export const gatherWordsEn = {
   pieces: (value: number) => `${value} ×`,
   who: 'Who is doing it?',
   whoMissing: 'Write your name first: the record says who did it.',
+  telling: 'How much should be said?',
+  tellingBrief: 'Headlines',
+  tellingFull: 'Everything',
+  soundCheck: { begin: 'Sound check', state: checked },
   start: 'Start',
   voiceWhole: 'The whole voice is on this device.',
   voicePart: (have: number, total: number) =>

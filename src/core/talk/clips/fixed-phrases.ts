@@ -40,7 +40,7 @@ export function fixedPhrases(words: Words, lanes: readonly string[], titles: rea
     ...lanes.flatMap((lane) => aboutLane(words, lane)),
     ...(Object.keys(REASONS) as RefusalReason[]).flatMap((reason) =>
       (lanes.length > 0 ? lanes : ['']).map((lane) =>
-        words.refusal(reason, lane, { left: OPEN, phrase: OPEN, question: OPEN })
+        words.refusal(reason, lane, { left: OPEN, phrase: OPEN, question: OPEN, tool: OPEN, others: OPEN })
       )
     ),
     ...titles.flatMap((title) => [
@@ -65,6 +65,7 @@ function aboutLane(words: Words, lane: string): readonly string[] {
   return [
     words.allWaiting(lane, OPEN),
     words.standBy(OPEN, lane),
+    words.thenThere(lane, OPEN),
     words.stopped(lane),
     words.problem(lane, OPEN),
     words.entriesLost(lane),

@@ -4,7 +4,8 @@ import type { Procedure, Step, Text } from '../../procedure/procedure.ts'
 export function ownTexts(procedure: Procedure): readonly Text[] {
   return [
     ...procedure.stages.flatMap(({ steps }) => steps.flatMap(textsOf)),
-    ...procedure.parts.map(({ name }) => name)
+    ...procedure.parts.map(({ name }) => name),
+    ...procedure.tools.map(({ name }) => name)
   ]
 }
 

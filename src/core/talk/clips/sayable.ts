@@ -22,7 +22,7 @@ const SYSTEMS: readonly UnitSystem[] = ['metric', 'us']
 /** `speakable` writes figures and short forms out. */
 export function sayable(
   course: Course,
-  manner: Omit<Manner, 'units'>,
+  manner: Pick<Manner, 'language' | 'words'>,
   speakable: (text: string) => string
 ): SayablePieces {
   const { language, words } = manner

@@ -3,8 +3,8 @@
  * together, and every clip made as loud as the others. In pink noise 10 dB below it, an independent recogniser then missed
  * 1 word in 75 instead of 1 in 3 (own trial; `npm run eval:mouth` measures it anew).
  */
-import type { Sound } from '../../src/core/talk/clips/ima-adpcm.ts'
 import { filtered, highPass, highShelf } from './filter.ts'
+import type { Sound } from './ima-adpcm.ts'
 
 const LOW_CUT_HERTZ = 250
 const LIFT_HERTZ = 2500

@@ -1,0 +1,14 @@
+/** Words wrong, missing or too many: the least number of changes from one row of words to another (Levenshtein 1966). */
+export function wordErrors(said: readonly string[], heard: readonly string[]): number {
+  let row = heard.map((_, index) => index + 1)
+  row.unshift(0)
+  said.forEach((word, line) => {
+    const next = [line + 1]
+    heard.forEach((other, at) => {
+      const changed = (row[at] ?? 0) + (word === other ? 0 : 1)
+      next.push(Math.min(changed, (row[at + 1] ?? 0) + 1, (next[at] ?? 0) + 1))
+    })
+    row = next
+  })
+  return row.at(-1) ?? 0
+}
