@@ -4,6 +4,7 @@ import type { Procedure } from '../../src/core/procedure/procedure.ts'
 import { sayable } from '../../src/core/talk/clips/sayable.ts'
 import type { SpeechManifest } from '../../src/core/talk/clips/speech-manifest.ts'
 import type { Pronunciation } from '../../src/core/talk/spoken/speakable.ts'
+import { soundCheckEn } from '../../src/core/talk/sound-check.en.ts'
 import { speakableIn } from '../../src/core/talk/spoken/speakable-in.ts'
 import { wordsEn } from '../../src/core/talk/words.en.ts'
 import type { Records } from '../storage/records.ts'
@@ -43,8 +44,10 @@ export function createSpeech({ records, store, render, pronunciations, log }: Sp
   function planned(hash: string, procedure: Procedure): readonly string[] {
     const known = plans.get(hash)
     if (known) return known
-    const { own, shared } = sayable(layOut(procedure), { language: LANGUAGE, words: wordsEn }, (text) =>
-      speakableIn(LANGUAGE, text, pronunciations)
+    const { own, shared } = sayable(
+      layOut(procedure),
+      { language: LANGUAGE, words: { ...wordsEn, ...soundCheckEn } },
+      (text) => speakableIn(LANGUAGE, text, pronunciations)
     )
     const plan = procedure.languages.includes(LANGUAGE) ? [...own, ...shared] : []
     if (plans.size >= MOST_PLANS) plans.clear()

@@ -26,7 +26,6 @@ import type { Line } from '../core/talk/line.ts'
 import { respondToUnsure } from '../core/talk/unsure-words.ts'
 import { phrasesNow } from '../core/talk/spoken-phrases.ts'
 import { cannotKeepWords } from '../core/talk/plan-words.ts'
-import { reminderAfter, reminderLines } from '../core/talk/reminders.ts'
 import type { Vocabulary } from '../core/talk/vocabulary.en.ts'
 import type { LogFailure } from '../ports/event-log.ts'
 import { watchAlarms } from './alarm-watch.ts'
@@ -42,6 +41,8 @@ const MARK_EVERY_TICKS = 20
 /** After a step, so that the answer surely comes later than what the step was stamped with. */
 const SOON_MS = 50
 const TRANSCRIPT_LENGTH = 200
+/** No call is said again sooner. */
+const QUIET_MS = 90_000
 const FIRST_PLAN_MS = 300
 
 export interface TranscriptEntry {
@@ -141,7 +142,10 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
     $now.set(at)
     const call = callAt(course, run, at, device)
     sayLate(call)
-    if (callKey(call) === callKey(announced)) return remind(at)
+    if (callKey(call) === callKey(announced)) {
+      if (parts.hasVoice() && at - quietSince >= QUIET_MS) void remind()
+      return
+    }
     noticed()
     // Where the hands are sent is part of the log: a reload or another device must not send them elsewhere.
     // Two devices can reach the end together; one of them then has to say that it is the end.
@@ -174,9 +178,11 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
     reminded = 0
   }
 
-  function remind(at: number): void {
-    const due = parts.hasVoice() ? reminderAfter(announced, reminded) : null
-    if (due === null || at - quietSince < due) return
+  /** Loaded when somebody has been quiet for long. */
+  async function remind(): Promise<void> {
+    const { reminderAfter, reminderLines } = await import('../core/talk/reminders.ts')
+    const due = reminderAfter(announced, reminded)
+    if (closed || due === null || time.now() - quietSince < due) return
     say(reminderLines(told(), announced, reminded))
     reminded += 1
   }

@@ -1,5 +1,6 @@
 /** Before a shift: plays a sentence, listens, and says what it heard, so that a dead loudspeaker or microphone is found in time. */
 import { atom, type ReadableAtom } from 'nanostores'
+import { soundCheckEn } from '../core/talk/sound-check.en.ts'
 import type { DeafReason } from '../ports/ears.ts'
 import type { MuteReason } from '../ports/mouth.ts'
 import type { Ports } from './ports.ts'
@@ -30,7 +31,6 @@ export function soundCheck(
   { manner, speakable }: Pick<App, 'manner' | 'speakable'>
 ): SoundCheck {
   const language = () => manner().language
-  const words = () => manner().words.soundCheck
   const $state = atom<SoundCheckState>({ kind: 'not-begun' })
   let turn = 0
   let busy = false
@@ -51,7 +51,7 @@ export function soundCheck(
     $state.set({ kind: 'speaking' })
     ears.start(language())
     ears.gate()
-    const spoken = await mouth.say(speakable(words().ask), language())
+    const spoken = await mouth.say(speakable(soundCheckEn.ask), language())
     if (mine !== turn) return
     if (spoken.kind === 'failed') {
       end()
@@ -72,13 +72,13 @@ export function soundCheck(
     }
     const forgetHeard = ears.onHeard(({ alternatives }) => {
       const heard = alternatives[0]?.words ?? ''
-      finish({ kind: 'heard', words: heard }, words().heard(heard))
+      finish({ kind: 'heard', words: heard }, soundCheckEn.heard(heard))
     })
     const forgetTime = clock.after(LISTEN_MS, () => {
       const state = ears.state()
       finish(
         state.kind === 'deaf' ? { kind: 'deaf', reason: state.reason } : { kind: 'nothing-heard' },
-        words().nothing
+        soundCheckEn.nothing
       )
     })
     forget = () => {

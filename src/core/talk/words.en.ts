@@ -191,13 +191,6 @@ export const wordsEn = {
   noWearParts: 'Nothing here is counted as wearing out.',
   partReplaced: (lane: string, part: string) => `${lane}. Noted as replaced: ${sentence(part)}`,
 
-  /** Before a run: the microphone is tried with words that are no command. */
-  soundCheck: {
-    ask: 'Count to three for me.',
-    heard: (words: string) => `I heard: ${sentence(words)}`,
-    nothing: 'I heard nothing.'
-  },
-
   /** Nobody has answered a call for long. */
   stillOpen: 'This is still open.',
   lastReminder: 'Nothing is heard from you. Touch the screen when you can.',
