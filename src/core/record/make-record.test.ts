@@ -9,7 +9,7 @@ import { layOut } from '../procedure/course.ts'
 import type { Answer, RunEvent, RunFact } from '../run/event.ts'
 import { FIELD_SET } from './field-set.ts'
 import { makeRecord } from './make-record.ts'
-import { recordLines } from './record-lines.ts'
+import { recordLines, textFor } from './record-lines.ts'
 import type { RunRecord } from './run-record.ts'
 import { recordWordsEn } from './words.en.ts'
 
@@ -251,6 +251,12 @@ describe('the record of a run', () => {
     const unnamed = Object.keys(record).filter((part) => !parts.includes(part as keyof RunRecord))
     expect(unnamed.sort()).toEqual(['endedBecause', 'entries', 'run', 'status'])
   })
+})
+
+test('amounts stand in both units', () => {
+  expect(textFor({ en: 'Pour {7.6 L | 2 gal} in, then {1 L | 1 qt}.' }, 'en')).toBe(
+    'Pour 7.6 L (2 gal) in, then 1 L (1 qt).'
+  )
 })
 
 describe('of any run', () => {
