@@ -42,6 +42,9 @@ import { planWhole } from './whole-plan.ts'
 export type { App } from './what-app-does.ts'
 export type { Failure, Offers, View } from './view.ts'
 
+/** From the end of a sound to open ears. Half a second to one and a half are usual in voice projects. */
+const TAIL_MS = { usual: 500, echoing: 1200 }
+
 export async function startApp(ports: Ports): Promise<App> {
   const { log, server, clock, newId } = ports
   const $view = atom<View>({ kind: 'choose', offers: null })
@@ -59,7 +62,11 @@ export async function startApp(ports: Ports): Promise<App> {
     return { language: 'en', units, words: wordsEn, telling: toldAll.includes(who.trim()) ? 'full' : 'brief' }
   }
   const speakable = (text: string) => speakableIn(manner().language, text, ports.clips.pronunciations())
-  const speaker = createSpeaker(ports, { language: () => manner().language, speakable })
+  const speaker = createSpeaker(ports, {
+    language: () => manner().language,
+    tailMs: () => TAIL_MS[$settings.get().room],
+    speakable
+  })
   const $failure = atom<Failure | null>(null)
   const shelf = openProcedureShelf(ports, notKept)
   const records = deskLater({ ports, outbox, shelf, device, now: time.now })

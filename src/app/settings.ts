@@ -11,11 +11,21 @@ export interface Settings {
   readonly readyAt: string
   /** How far away the screen is read: it sets the size of everything. */
   readonly distance: 'hand' | 'near' | 'far'
+  /** How long the room rings on after a sound. */
+  readonly room: 'usual' | 'echoing'
   /** Operators who asked to be told everything, by name as they write it. */
   readonly toldAll: readonly string[]
 }
 
-const DEFAULTS: Settings = { units: 'us', site: '', operator: '', readyAt: '', distance: 'near', toldAll: [] }
+const DEFAULTS: Settings = {
+  units: 'us',
+  site: '',
+  operator: '',
+  readyAt: '',
+  distance: 'near',
+  room: 'usual',
+  toldAll: []
+}
 const KEY = 'settings'
 
 export async function openSettings(log: EventLog): Promise<WritableAtom<Settings>> {
@@ -33,13 +43,14 @@ function parse(text: string): Partial<Settings> {
   try {
     const value: unknown = JSON.parse(text)
     if (typeof value !== 'object' || value === null) return {}
-    const { units, site, operator, readyAt, distance, toldAll } = value as Record<string, unknown>
+    const { units, site, operator, readyAt, distance, room, toldAll } = value as Record<string, unknown>
     return {
       ...(units === 'metric' || units === 'us' ? { units } : {}),
       ...(typeof site === 'string' ? { site } : {}),
       ...(typeof operator === 'string' ? { operator } : {}),
       ...(typeof readyAt === 'string' ? { readyAt } : {}),
       ...(distance === 'hand' || distance === 'near' || distance === 'far' ? { distance } : {}),
+      ...(room === 'usual' || room === 'echoing' ? { room } : {}),
       ...(Array.isArray(toldAll) && toldAll.every((name) => typeof name === 'string') ? { toldAll } : {})
     }
   } catch {

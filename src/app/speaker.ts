@@ -4,9 +4,6 @@ import type { Line, Priority } from '../core/talk/line.ts'
 import { ended, hushed, next, SILENT, withLines, type Changed } from '../core/talk/queue.ts'
 import type { Ports } from './ports.ts'
 
-/** How long the ears stay closed after the last sound, ms: rooms ring on. */
-const TAIL_MS = 500
-
 export interface Speaker {
   say(lines: readonly Line[]): void
   /** Ends and forgets everything to be said that is as urgent as `upTo` or less. */
@@ -21,13 +18,15 @@ export interface Speaker {
 
 export interface SpeakerManner {
   readonly language: () => string
+  /** How long the ears stay closed after the last sound, ms: rooms ring on. */
+  readonly tailMs: () => number
   /** Figures and short forms written out, before any voice gets them. */
   readonly speakable: (text: string) => string
 }
 
 export function createSpeaker(
   { mouth, ears, clock }: Pick<Ports, 'mouth' | 'ears' | 'clock'>,
-  { language, speakable }: SpeakerManner
+  { language, tailMs, speakable }: SpeakerManner
 ): Speaker {
   const $line = atom<Line | null>(null)
   let queue = SILENT
@@ -45,7 +44,7 @@ export function createSpeaker(
   function mayOpen(): void {
     sounds -= 1
     if (sounds > 0) return
-    cancelOpening = clock.after(TAIL_MS, () => {
+    cancelOpening = clock.after(tailMs(), () => {
       cancelOpening = null
       ears.open()
     })
@@ -62,7 +61,7 @@ export function createSpeaker(
     await mouth.say(spoken, language(), line.pace)
     recent = [
       ...recent.filter((said) => said.until > clock.steady()),
-      { text: `${line.text} ${spoken}`, until: clock.steady() + TAIL_MS + 1000 }
+      { text: `${line.text} ${spoken}`, until: clock.steady() + tailMs() + 1000 }
     ]
     queue = ended(queue)
     mayOpen()

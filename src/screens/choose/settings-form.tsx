@@ -40,6 +40,15 @@ export function SettingsForm() {
           onValue={(units) => change({ units })}
         />
         <Choice
+          label={settingsWordsEn.room}
+          value={settings.room}
+          options={[
+            ['usual', settingsWordsEn.rooms.usual],
+            ['echoing', settingsWordsEn.rooms.echoing]
+          ]}
+          onValue={(room) => change({ room })}
+        />
+        <Choice
           label={settingsWordsEn.distance}
           value={settings.distance}
           options={[

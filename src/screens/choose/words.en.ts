@@ -18,7 +18,9 @@ export const settingsWordsEn = {
   metric: 'Metric (L, °C)',
   us: 'US (gal, °F)',
   distance: 'This screen is read from',
-  distances: { hand: 'the hand, 0.6 m', near: 'the bench, 1.5 m', far: 'across the room, 2 m' }
+  distances: { hand: 'the hand, 0.6 m', near: 'the bench, 1.5 m', far: 'across the room, 2 m' },
+  room: 'The room',
+  rooms: { usual: 'rings on little', echoing: 'rings on long: ears open later' }
 }
 
 export const chooseWordsEn = {
