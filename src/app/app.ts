@@ -266,6 +266,7 @@ export async function startApp(ports: Ports): Promise<App> {
     $clock: time.$notice,
     $voiceElsewhere,
     $lockReach,
+    whoseEars: ports.ears.which,
     speaker,
     manner,
     speakable,

@@ -4,7 +4,7 @@ import type { Course } from '../core/procedure/course.ts'
 import type { WornPart } from '../core/record/wear.ts'
 import type { Manner } from '../core/talk/call-words.ts'
 import type { AlarmState } from '../ports/alarm.ts'
-import type { EarsState } from '../ports/ears.ts'
+import type { EarsName, EarsState } from '../ports/ears.ts'
 import type { Locks } from '../ports/locks.ts'
 import type { MouthState } from '../ports/mouth.ts'
 import type { ScreenLockState } from '../ports/screen-lock.ts'
@@ -34,6 +34,8 @@ export interface App {
   readonly $voiceElsewhere: ReadableAtom<boolean>
   /** Whether another tab would be noticed at all. */
   readonly $lockReach: ReadableAtom<Locks['reach']>
+  /** Whose ears listen: the browser's recogniser or our own. */
+  readonly whoseEars: () => EarsName
   readonly speaker: Speaker
   readonly manner: () => Manner
   /** Figures and short forms written out for the voice. */

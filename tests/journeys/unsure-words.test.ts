@@ -47,6 +47,10 @@ test('a guess at the answer to that question answers nothing', async () => {
   expect(done()).toBe(0)
 })
 
+test('it is known whose ears listen', () => {
+  expect(page.app.whoseEars()).toBe(page.ears.which())
+})
+
 test('the ears are told what means something now', async () => {
   expect(page.ears.expected).toContain('all done')
   expect(page.ears.expected).not.toContain('carry on')

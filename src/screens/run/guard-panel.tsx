@@ -30,13 +30,15 @@ export function GuardPanel() {
 }
 
 function GuardLine({ guard }: { readonly guard: Guard }) {
-  const { mend } = usePanelWords()
+  const { app } = useSurroundings()
+  const { mend, whoseEars } = usePanelWords()
   const { guards: words } = useWords()
   if (guard.health !== 'dead') {
     return (
       <li>
         <Symbol name="tick" />
-        <b>{words.name(guard.name)}</b> <span>{guard.health === 'good' ? words.good : words.resting}</span>
+        <b>{words.name(guard.name)}</b> <span>{guard.health === 'good' ? words.good : words.resting}</span>{' '}
+        {guard.name === 'ears' && <span>{whoseEars[app.whoseEars()]}</span>}
       </li>
     )
   }

@@ -37,6 +37,8 @@ const MENDS: Readonly<Record<GuardFault, string>> = {
 
 export const panelWordsEn = {
   mend: (fault: GuardFault) => MENDS[fault],
+  /** Which recogniser it is. */
+  whoseEars: { browser: "(the browser's)", embedded: "(Sidecall's own)" },
 
   ways: {
     title: 'Other things',
