@@ -222,3 +222,11 @@ describe('asking for events', () => {
     expect(await answer.json()).toMatchObject({ events: [{ id: started.id }] })
   })
 })
+
+test('of a run whose beginning is not here it is logged once, and its events are kept', async () => {
+  const { send, logged, records } = anApp()
+  const stamp = counting()(NOW)
+  for (let sending = 0; sending < 3; sending += 1) await send({ events: [stamp({ type: 'paused' })] })
+  expect(logged).toEqual([expect.stringContaining('whose beginning is not here: "run"')])
+  expect((await records.eventsAfter('run', 0)).events).toHaveLength(3)
+})

@@ -10,6 +10,7 @@ import type { Records } from '../storage/records.ts'
 import { readBatch } from './event-batch.ts'
 
 const MOST_LOGGED = 5
+const MOST_TOLD = 1000
 const NO_ROOM = 'Nothing was stored by this request. Make room on the server and try again.'
 
 export interface EventRoutes {
@@ -21,6 +22,8 @@ export interface EventRoutes {
 
 export function eventRoutes({ records, live, now, log }: EventRoutes): Hono {
   const routes = new Hono()
+  /** Runs of which it was logged that their beginning is not here. */
+  const told = new Set<string>()
   const limit = bodyLimit({
     maxSize: MOST_BYTES_AT_ONCE,
     onError: (context) => {
@@ -37,7 +40,10 @@ export function eventRoutes({ records, live, now, log }: EventRoutes): Hono {
     if (added.kind === 'no-room') return problem(context, 507, 'The disk is full', NO_ROOM)
     const conflicting = added.conflicting.map((id) => ({ id, why: 'another event with this id is kept already' }))
     for (const [runId, position] of added.positions) live.tell({ runId, position })
-    for (const runId of added.unbegun.slice(0, MOST_LOGGED)) {
+    for (const runId of added.unbegun.filter((one) => !told.has(one)).slice(0, MOST_LOGGED)) {
+      // Once for each run, and never for more than somebody would read.
+      if (told.size < MOST_TOLD) told.add(runId)
+      else continue
       log(`Kept events of a run whose beginning is not here: ${JSON.stringify(runId)}`)
     }
     const rejected = [...batch.rejected, ...conflicting]

@@ -10,13 +10,15 @@ import { createLive } from '../../server/live.ts'
 import { openDatabase } from '../../server/storage/open-database.ts'
 import { sqliteRecords } from '../../server/storage/sqlite-records.ts'
 import type { RunEvent } from '../../src/core/run/event.ts'
+import { counting, STARTED } from '../helpers/stamping.ts'
 import { median, type Figure } from './report.ts'
 import { Sqlite } from '../../server/storage/sqlite-engine.ts'
 
 const ROUNDS = 7
 
 function events(count: number, round: number): readonly RunEvent[] {
-  return Array.from({ length: count }, (_, index) => ({
+  const started = counting()(1_790_000_000_000)(STARTED)
+  const steps = Array.from({ length: count - 1 }, (_, index): RunEvent => ({
     id: `event-${round}-${index}`,
     runId: `run-${round}`,
     at: 1_790_000_000_000 + index * 1000,
@@ -31,6 +33,7 @@ function events(count: number, round: number): readonly RunEvent[] {
     round: 1,
     confirmation: 'everyday'
   }))
+  return [{ ...started, id: `start-${round}`, runId: `run-${round}` }, ...steps]
 }
 
 /** Seconds for each way of storing the same events, one after the other in each round so that noise hits both. */
