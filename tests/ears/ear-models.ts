@@ -5,6 +5,7 @@ import { unpacked } from '../../src/core/ears/packed-embeddings.ts'
 import { practice } from '../../src/core/ears/practice.ts'
 import type { OtherSpeech } from '../../src/core/ears/phrasebook.ts'
 import { SAMPLE_RATE, VOICE_SAMPLES } from '../../src/core/ears/sound.ts'
+import { unpackedPhrases, type StartingPhrase } from '../../src/core/ears/starting-phrases.ts'
 import { framesIn, type Utterance } from '../../src/core/ears/utterance.ts'
 import type { EarFiles } from '../../src/devices/ears-embedded/desk-messages.ts'
 import { onnxModels } from '../../src/devices/ears-embedded/models-onnx.ts'
@@ -31,6 +32,10 @@ export async function earModels(): Promise<EarModels> {
 
 export function otherSpeech(): OtherSpeech {
   return unpacked(readFileSync(OTHER_SPEECH_FILE))
+}
+
+export function startingPhrases(): readonly StartingPhrase[] {
+  return unpackedPhrases(readFileSync(STARTING_FILE))
 }
 
 /** A very quiet room: no microphone gives zeros. */

@@ -2,8 +2,9 @@
 import { grouped } from '../helpers/grouped.ts'
 import type { EarModels } from '../../src/core/ears/models.ts'
 import { phrasebookOf, type Phrasebook } from '../../src/core/ears/phrasebook.ts'
+import { startingBook } from '../../src/core/ears/starting-phrases.ts'
 import type { Utterance } from '../../src/core/ears/utterance.ts'
-import { otherSpeech, takeOf } from './ear-models.ts'
+import { otherSpeech, startingPhrases, takeOf } from './ear-models.ts'
 import type { Labelled } from './labelled.ts'
 
 /** @throws Error when nobody practised: there are no starting phrases in this language. */
@@ -12,8 +13,12 @@ export async function phrasebooksOf(
   language: 'en' | 'es',
   models: EarModels
 ): Promise<(speaker: string) => Phrasebook> {
-  if (!enrolled) throw new Error(`There are no starting phrases for "${language}": give --enrol.`)
   const others = otherSpeech()
+  if (!enrolled) {
+    if (language !== 'en') throw new Error(`There are no starting phrases for "${language}": give --enrol.`)
+    const starting = startingBook(startingPhrases(), others)
+    return () => starting
+  }
   const books = new Map<string, Phrasebook>()
   for (const [speaker, own] of grouped(enrolled, (clip) => clip.speaker)) {
     const practised: { words: string; takes: Utterance[] }[] = []
