@@ -101,6 +101,7 @@ test('what has no clip is said by the engine in its worker where the device has 
   await page.getByText('The whole voice is on this device.').waitFor()
   await page.getByRole('button', { name: 'Start', exact: true }).click()
   await say('all done')
+  await page.locator('.call-text', { hasText: 'Rinse the left hopper.' }).waitFor()
   await say('all done')
   await page.locator('.call-text', { hasText: 'Brush the zebra.' }).waitFor()
   const before = await begun()

@@ -142,6 +142,8 @@ test('without a copy, nothing but a hold goes on: the lane stops, the wait begin
   const loss = after.find(({ type }) => type === 'entries-lost')
   expect(loss).toMatchObject({ ids: [called.id], by: 'Ada' })
 
+  // A call this young takes no touch.
+  await page.waitForTimeout(700)
   await page.getByRole('button', { name: /Looked at it/ }).click()
   await call('all-waiting').waitFor()
   const [, minutes] = /(\d+):\d\d/.exec((await page.locator('.call-area').textContent()) ?? '') ?? []

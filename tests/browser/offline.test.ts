@@ -263,7 +263,7 @@ describe('a newer version of the page', () => {
     await page.getByRole('button', { name: 'Take it now' }).click()
     await expect.poll(() => page.title(), { timeout: 45_000 }).toBe('Sidecall, newer')
     await page.locator('.starts-alone').waitFor()
-    const kept = () => page.evaluate(() => caches.keys())
+    const kept = () => page.evaluate(async () => (await caches.keys()).filter((name) => name.startsWith('page ')))
     await expect.poll(kept).toHaveLength(1)
     // It is the newer one that starts alone now.
     await server.stop()
