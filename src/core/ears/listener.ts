@@ -1,6 +1,6 @@
 /** From a stream of samples to what was said. The page's worker and the evaluation run this very code. */
 import { isolation } from './isolation.ts'
-import { candidates, THRESHOLDS, type Candidate, type Thresholds } from './judge-utterance.ts'
+import { candidates, certaintyOf, THRESHOLDS, type Candidate, type Thresholds } from './judge-utterance.ts'
 import type { EarModels } from './models.ts'
 import type { Phrasebook } from './phrasebook.ts'
 import type { Hearing, Segment } from './segmenter.ts'
@@ -49,9 +49,8 @@ export function listener(models: EarModels, thresholds: Thresholds = THRESHOLDS)
     if (!utterance) return null
     const cuts = sketchesAround(await models.embed(clipOf(utterance)))
     const found = { segment, utterance, candidates: candidates(cuts, frames, valid) }
-    const score = found.candidates[0]?.score ?? Number.NEGATIVE_INFINITY
-    if (score >= thresholds.accept) return { kind: 'sure', ...found }
-    return { kind: score >= thresholds.ask ? 'unsure' : 'unknown', ...found }
+    const certainty = certaintyOf(found.candidates[0], thresholds)
+    return { kind: certainty === 'early' ? 'sure' : certainty, ...found }
   }
 
   async function findingOf(hearing: Hearing): Promise<Finding | null> {
@@ -61,7 +60,7 @@ export function listener(models: EarModels, thresholds: Thresholds = THRESHOLDS)
     if (hearing.kind === 'going-on') {
       if (known || hearing.quiet !== EARLY_FRAMES) return null
       const early = await judged(segment)
-      if (!early || (early.candidates[0]?.score ?? 0) < thresholds.sure) return null
+      if (!early || certaintyOf(early.candidates[0], thresholds) !== 'early') return null
       told = segment.start
       return early
     }
