@@ -100,6 +100,8 @@ test('practised from sound alone, then a whole run by voice beside a fan', async
   const takes = [1, 2].map((take) => `enrol/all_done-${take}.flac`)
   const practice = await openWith(await spoken([...takes, ...takes], 2))
   await choose(practice)
+  // The name is kept a moment after it was typed.
+  await practice.waitForTimeout(1500)
   await practice.goto(server.url)
   await practice.getByRole('button', { name: 'Practise your voice' }).click()
   await practice.getByText('For Ada').waitFor()
