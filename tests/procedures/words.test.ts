@@ -1,21 +1,10 @@
 /** The shipped words against published writing rules and against the ears that listen while they are spoken. */
 import { describe, expect, it } from 'vitest'
+import { commandIn } from '../../src/core/procedure/lint/hearing.ts'
+import { sentencesIn, wordsIn } from '../../src/core/procedure/lint/steps-in.ts'
 import { inUnits } from '../../src/core/talk/quantities.ts'
-import { vocabularyEn } from '../../src/core/talk/vocabulary.en.ts'
 import { SHIPPED, stepsOf } from './shipped-files.ts'
 import { stepTexts } from './step-texts.ts'
-
-/** What the ears act on, without the names of shared places: bench, sink and machine are what the work is about. */
-const commands = [
-  ...Object.values(vocabularyEn.phrases).flat(),
-  ...Object.keys(vocabularyEn.ambiguous),
-  'left',
-  'right',
-  'both sides'
-]
-const heard = new RegExp(`\\b(${commands.join('|')})\\b`, 'i')
-const wordsIn = (text: string) => text.split(/\s+/).filter((word) => word !== '')
-const sentencesIn = (text: string) => text.split(/(?<=[.!?])\s+(?=[A-Z])/).filter((sentence) => sentence !== '')
 
 describe.each(SHIPPED)('$name', ({ procedure }) => {
   const texts = stepTexts(procedure)
@@ -37,7 +26,7 @@ describe.each(SHIPPED)('$name', ({ procedure }) => {
   })
 
   it('says no word the ears could take for a command', () => {
-    expect(texts.filter(({ text }) => heard.test(text))).toEqual([])
+    expect(texts.filter(({ text }) => commandIn(text) !== null)).toEqual([])
   })
 
   it('keeps detail and reason to three sentences of at most twenty words', () => {

@@ -91,14 +91,19 @@ const COMMANDS = new RegExp(
   'i'
 )
 
+/** The first word of a text that the ears would act on; null where there is none. */
+export function commandIn(text: string): string | null {
+  return COMMANDS.exec(text)?.[1] ?? null
+}
+
 const commandWord: Rule = {
   id: 'command-word',
   weight: 'warning',
   reason: 'Ears that hear the voice say a command could obey it.',
   source: 'Common practice, no source.',
   find: inEachText(({ text, path }) => {
-    const [, word] = COMMANDS.exec(text) ?? []
-    return word === undefined
+    const word = commandIn(text)
+    return word === null
       ? null
       : { path, what: `"${word}" is a word the ears listen for.`, mend: 'Say it with another word.' }
   })
