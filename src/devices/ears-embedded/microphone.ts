@@ -27,7 +27,8 @@ export async function openMicrophone(news: MicrophoneNews): Promise<Microphone> 
   let context: AudioContext | null = null
   const close = () => {
     for (const track of stream.getTracks()) track.stop()
-    void context?.close()
+    // Losing the microphone, failing to open it and being told to stop may all lead here.
+    if (context !== null && context.state !== 'closed') void context.close()
   }
   try {
     context = contextFor(stream)

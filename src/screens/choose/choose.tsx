@@ -19,7 +19,7 @@ export function Choose({ offers }: { readonly offers: Offers | null }) {
   const { app, words, $mayBeCleared } = useSurroundings()
   const mayBeCleared = useStore($mayBeCleared)
   return (
-    <main class="page">
+    <main class="page day">
       <header class="page-head">
         <p class="brand">{words.name}</p>
         <h1>{choose.title}</h1>
@@ -29,41 +29,64 @@ export function Choose({ offers }: { readonly offers: Offers | null }) {
           {choose.loading}
         </p>
       ) : (
-        <>
-          {offers.failure !== null && (
-            <div class="state-note" role="alert">
-              <p>
-                {offers.failure.kind === 'unreachable' ? choose.unreachable : choose.failed(serverSaid(offers.failure))}
-              </p>
-              <Press onPress={() => void app.list()}>{choose.again}</Press>
-            </div>
-          )}
-          {offers.unreadable > 0 && (
-            <p class="state-note" role="alert">
-              {choose.unreadable(offers.unreadable)}
-            </p>
-          )}
-          {offers.openRuns.length > 0 && <OpenRuns offers={offers} />}
-          {offers.procedures.length > 0 && (
-            <ul class="cards">
-              {offers.procedures.map((listing) => (
-                <ProcedureCard key={listing.hash} listing={listing} />
-              ))}
-            </ul>
-          )}
-          {offers.procedures.length === 0 && offers.failure === null && <p class="state-note">{choose.none}</p>}
-          {offers.faults.length > 0 && <Faults faults={offers.faults} />}
-        </>
+        <OffersNotes offers={offers} />
       )}
-      {mayBeCleared && <p class="state-note">{choose.mayBeCleared}</p>}
-      <Press onPress={() => void app.showRecords()}>{choose.records}</Press>
-      <Press onPress={() => void app.showPractice()}>{choose.practice}</Press>
-      <Press onPress={() => void app.showSums()}>{choose.sums}</Press>
-      <SettingsForm />
-      <p class="label-first">{words.labelFirst}</p>
-      {/* Last: they come late, and must not move what somebody is about to touch. */}
-      <Today />
-      <KeptCopy />
+      <div class="day-columns">
+        <div class="day-work">
+          {offers !== null && <Offered offers={offers} />}
+          {/* After the cards: it comes late, and must not move what somebody is about to touch. */}
+          <Today offered={offers?.procedures.map(({ id }) => id) ?? []} />
+        </div>
+        <nav class="day-more" aria-label={choose.more}>
+          <Press onPress={() => void app.showRecords()}>{choose.records}</Press>
+          <Press onPress={() => void app.showPractice()}>{choose.practice}</Press>
+          <Press onPress={() => void app.showSums()}>{choose.sums}</Press>
+          <SettingsForm />
+          <p class="label-first">{words.labelFirst}</p>
+          {mayBeCleared && <p class="state-note">{choose.mayBeCleared}</p>}
+          <KeptCopy />
+        </nav>
+      </div>
     </main>
+  )
+}
+
+/** What hinders: the server, the store, files of procedures. */
+function OffersNotes({ offers }: { readonly offers: Offers }) {
+  const choose = useChooseWords()
+  const { app } = useSurroundings()
+  return (
+    <>
+      {offers.failure !== null && (
+        <div class="state-note" role="alert">
+          <p>
+            {offers.failure.kind === 'unreachable' ? choose.unreachable : choose.failed(serverSaid(offers.failure))}
+          </p>
+          <Press onPress={() => void app.list()}>{choose.again}</Press>
+        </div>
+      )}
+      {offers.unreadable > 0 && (
+        <p class="state-note" role="alert">
+          {choose.unreadable(offers.unreadable)}
+        </p>
+      )}
+      {offers.procedures.length === 0 && offers.failure === null && <p class="state-note">{choose.none}</p>}
+      {offers.faults.length > 0 && <Faults faults={offers.faults} />}
+    </>
+  )
+}
+
+function Offered({ offers }: { readonly offers: Offers }) {
+  return (
+    <>
+      {offers.openRuns.length > 0 && <OpenRuns offers={offers} />}
+      {offers.procedures.length > 0 && (
+        <ul class="cards">
+          {offers.procedures.map((listing) => (
+            <ProcedureCard key={listing.hash} listing={listing} />
+          ))}
+        </ul>
+      )}
+    </>
   )
 }

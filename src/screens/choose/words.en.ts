@@ -25,6 +25,7 @@ export const settingsWordsEn = {
 
 export const chooseWordsEn = {
   title: 'What will you clean?',
+  more: 'The rest of the day',
   records: 'Records, and what is due',
   practice: 'Practise your voice',
   sums: 'Mix a batch, or judge a reading',

@@ -47,6 +47,7 @@ export function Gather({ course }: { readonly course: Course }) {
         </h1>
         <p class="label-first">{words.labelFirst}</p>
       </header>
+      <p>{textIn(procedure.summary, app.manner())}</p>
       <p class="machine-note">{textIn(procedure.aboutMachine ?? procedure.machine, app.manner())}</p>
       <WholePlanView course={course} />
       <WornParts course={course} />

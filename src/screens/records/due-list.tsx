@@ -5,15 +5,14 @@ import { textFor } from '../../core/record/record-lines.ts'
 import type { DueShown } from '../../app/records-desk.ts'
 import { useSurroundings } from '../surroundings.ts'
 import { READER } from './reader.ts'
+import { byUrgency, isUrgent } from './urgency.ts'
 import { recordsScreenWordsEn as texts } from './words.en.ts'
 
 /** What is due at each machine, the urgent first; what is in order stands last. */
 export function DueList({ due, urgentOnly = false }: { readonly due: DueShown; readonly urgentOnly?: boolean }) {
   const { zone } = useSurroundings()
   const { words, language } = READER
-  const duties = due.duties
-    .toSorted((a, b) => urgency(a) - urgency(b))
-    .filter((duty) => !urgentOnly || urgency(duty) < CALM)
+  const duties = byUrgency(due.duties).filter((duty) => !urgentOnly || isUrgent(duty))
   if (duties.length === 0 && due.wear.length === 0) return null
   return (
     <section class="due" aria-labelledby="due-title">
@@ -45,22 +44,6 @@ export function DueList({ due, urgentOnly = false }: { readonly due: DueShown; r
       </ul>
     </section>
   )
-}
-
-const CALM = 4
-
-function urgency({ state }: DutyDue): number {
-  switch (state.kind) {
-    case 'overdue':
-    case 'never-done':
-      return state.use === 'must-not-be-used' ? 0 : 1
-    case 'start-now':
-      return 2
-    case 'under-way':
-      return 3
-    case 'in-order':
-      return state.dueAt === null ? CALM + 1 : CALM
-  }
 }
 
 function times({ state }: DutyDue, zone: string): string {

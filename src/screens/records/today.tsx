@@ -1,30 +1,25 @@
-import { useEffect, useState } from 'preact/hooks'
+import { useEffect } from 'preact/hooks'
 import { useStore } from '../use-store.ts'
 import type { RecordsDesk } from '../../app/records-desk.ts'
-import { useSurroundings } from '../surroundings.ts'
 import { DueList } from './due-list.tsx'
 import { UnsentNote } from './standing-notes.tsx'
+import { useDesk } from './use-desk.ts'
 import { recordsScreenWordsEn as texts } from './words.en.ts'
 import './records.css'
 
-/** On the first screen: what must not wait, and nothing when all is in order. */
-export function Today() {
-  const { app } = useSurroundings()
-  const [desk, setDesk] = useState<RecordsDesk | null>(null)
-  useEffect(() => {
-    let isHere = true
-    void app.records().then(async (opened) => {
-      await opened.look()
-      if (isHere) setDesk(opened)
-    })
-    return () => {
-      isHere = false
-    }
-  }, [])
-  return desk && <Urgent desk={desk} />
+export interface TodayProps {
+  /** Ids of the procedures that stand on the screen, each with its own mark. */
+  readonly offered: readonly string[]
 }
 
-function Urgent({ desk }: { readonly desk: RecordsDesk }) {
+/** On the first screen: what must not wait and stands nowhere else, and nothing when all is in order. */
+export function Today({ offered }: TodayProps) {
+  const desk = useDesk()
+  useEffect(() => void desk?.look(), [desk])
+  return desk && <Urgent desk={desk} offered={offered} />
+}
+
+function Urgent({ desk, offered }: TodayProps & { readonly desk: RecordsDesk }) {
   const due = useStore(desk.$due)
   const standing = useStore(desk.$standing)
   return (
@@ -35,7 +30,12 @@ function Urgent({ desk }: { readonly desk: RecordsDesk }) {
           {texts.refusedCount(standing.refused.length)}
         </p>
       )}
-      {due !== null && <DueList due={due} urgentOnly />}
+      {due !== null && (
+        <DueList
+          due={{ ...due, duties: due.duties.filter(({ procedure }) => !offered.includes(procedure)) }}
+          urgentOnly
+        />
+      )}
     </>
   )
 }

@@ -1,0 +1,29 @@
+import { useStore } from '../use-store.ts'
+import { dueWordsEn } from '../../core/due/words.en.ts'
+import type { RecordsDesk } from '../../app/records-desk.ts'
+import { Symbol } from '../parts/symbol.tsx'
+import { mostUrgentOf, urgencyOf } from './urgency.ts'
+import { useDesk } from './use-desk.ts'
+
+/** On a procedure's card: what its most urgent duty says; nothing where the schedule knows of none. */
+export function DueMark({ procedure }: { readonly procedure: string }) {
+  const desk = useDesk()
+  return desk && <Mark desk={desk} procedure={procedure} />
+}
+
+function Mark({ desk, procedure }: { readonly desk: RecordsDesk; readonly procedure: string }) {
+  const due = useStore(desk.$due)
+  const duty = due && mostUrgentOf(due.duties.filter((one) => one.procedure === procedure))
+  if (!duty) return null
+  const urgency = urgencyOf(duty)
+  return (
+    <span class={`due-mark ${urgency}`}>
+      <Symbol
+        name={
+          urgency === 'forbidden' ? 'stop' : urgency === 'calm' ? 'tick' : urgency === 'under-way' ? 'hand' : 'bell'
+        }
+      />
+      {dueWordsEn.state(duty)}
+    </span>
+  )
+}
