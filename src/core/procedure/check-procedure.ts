@@ -4,23 +4,27 @@ import { checkCounts } from './check-counts.ts'
 import { checkLanes } from './check-lanes.ts'
 import { checkStep } from './check-step.ts'
 import { checkWords } from './check-words.ts'
-import type { Problem } from './problem.ts'
+import type { CheckName, Problem } from './problem.ts'
 import { BENCH, MACHINE, type Procedure } from './procedure.ts'
 
 export function checkProcedure(procedure: Procedure): Problem[] {
   return [
-    ...repeatedIds(procedure),
-    ...reservedSides(procedure),
-    ...sideNames(procedure),
-    ...procedure.stages.flatMap((stage, stageIndex) =>
-      stage.steps.flatMap((step, stepIndex) => checkStep(procedure, step, ['stages', stageIndex, 'steps', stepIndex]))
+    ...by('names', [...repeatedIds(procedure), ...reservedSides(procedure), ...sideNames(procedure)]),
+    ...by(
+      'step',
+      procedure.stages.flatMap((stage, stageIndex) =>
+        stage.steps.flatMap((step, stepIndex) => checkStep(procedure, step, ['stages', stageIndex, 'steps', stepIndex]))
+      )
     ),
-    ...checkLanes(procedure),
-    ...checkChemicals(procedure),
-    ...checkCounts(procedure),
-    ...wearWithoutLimit(procedure),
-    ...checkWords(procedure)
+    ...by('order', checkLanes(procedure)),
+    ...by('chemicals', checkChemicals(procedure)),
+    ...by('parts', [...checkCounts(procedure), ...wearWithoutLimit(procedure)]),
+    ...by('translation', checkWords(procedure))
   ]
+}
+
+function by(check: CheckName, problems: readonly Problem[]): readonly Problem[] {
+  return problems.map((problem) => ({ ...problem, check }))
 }
 
 type Path = readonly (string | number)[]

@@ -36,7 +36,8 @@ export function readProcedure(yamlText: string, shop: ShopRules = NO_RULES): Rea
   const written = fromAuthored(shape.output)
   const procedure = holdToRules(written, shop)
   const own = [...twoInOneStep(shape.output), ...checkProcedure(written)]
-  const problems = own.length > 0 ? own : checkHeld(procedure)
+  const problems =
+    own.length > 0 ? own : checkHeld(procedure).map((problem): Problem => ({ ...problem, check: 'rules' }))
   return problems.length > 0
     ? { kind: 'faulty', problems: yaml.placed(problems) }
     : { kind: 'read', procedure, written, placed: yaml.placed }

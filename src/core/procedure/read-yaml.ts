@@ -55,7 +55,7 @@ function onceEach(problems: readonly PlacedProblem[]): readonly PlacedProblem[] 
 }
 
 /** The nearest place that exists in the file: a missing key is reported where the keys beside it begin. */
-function placed({ path, what, mend }: Problem, document: Document.Parsed, lines: LineCounter): PlacedProblem {
+function placed({ path, what, mend, check }: Problem, document: Document.Parsed, lines: LineCounter): PlacedProblem {
   let node: unknown = document.contents
   let place = isNode(node) ? node : null
   for (const key of path) {
@@ -65,7 +65,7 @@ function placed({ path, what, mend }: Problem, document: Document.Parsed, lines:
     node = found.value
   }
   const { line, col } = lines.linePos(place?.range?.[0] ?? 0)
-  return { line, column: col, what, mend }
+  return { line, column: col, what, mend, path, ...(check === undefined ? {} : { check }) }
 }
 
 /** What stands under a key or index; its place is the key itself, or the entry of a list. */

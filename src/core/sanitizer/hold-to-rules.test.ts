@@ -47,7 +47,7 @@ describe('a reading', () => {
 
   test('that no rule could ever allow is refused where it stands', () => {
     // 40 CFR 180.940(a): 200 ppm, from memory.
-    expect(readProcedure(read('at least: 300'), shop('us-food-code'))).toEqual({
+    expect(readProcedure(read('at least: 300'), shop('us-food-code'))).toMatchObject({
       kind: 'faulty',
       problems: [
         {
@@ -105,7 +105,7 @@ describe('a contact time', () => {
   test('above the longest time of its step is refused', () => {
     expect(
       readProcedure(wait(of('chlorine'), '5 s', ', at most: 1 min'), shop('us-food-code', 'our-sanitizer'))
-    ).toEqual({
+    ).toMatchObject({
       kind: 'faulty',
       problems: [
         {

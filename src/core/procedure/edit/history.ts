@@ -1,0 +1,29 @@
+/** What was written, step by step. Texts, so that going back gives the very text that was there. */
+export interface History {
+  readonly past: readonly string[]
+  readonly present: string
+  readonly future: readonly string[]
+}
+
+const MOST = 200
+
+export function begun(text: string): History {
+  return { past: [], present: text, future: [] }
+}
+
+export function written({ past, present }: History, text: string): History {
+  if (text === present) return { past, present, future: [] }
+  return { past: [...past, present].slice(-MOST), present: text, future: [] }
+}
+
+export function undone(history: History): History {
+  const { past, present, future } = history
+  const before = past.at(-1)
+  return before === undefined ? history : { past: past.slice(0, -1), present: before, future: [present, ...future] }
+}
+
+export function redone(history: History): History {
+  const { past, present, future } = history
+  const [after, ...rest] = future
+  return after === undefined ? history : { past: [...past, present], present: after, future: rest }
+}
