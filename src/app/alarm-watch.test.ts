@@ -19,7 +19,9 @@ function watched() {
   const waker = fakeWaker(clock)
   const carried = carriedRun(course).do(DONE)
   let backMs = 0
-  const speaker = { over: (sound: () => Promise<void>) => sound() } as Speaker
+  const speaking: { over: () => void } = { over: () => {} }
+  const quiet = () => new Promise<void>((over) => (speaking.over = over))
+  const speaker = { over: (sound: () => Promise<void>) => sound(), quiet } as Speaker
   const watch = watchAlarms({ alarm, waker, clock }, speaker, {
     device: carried.run().crew[0]?.device ?? '',
     now: () => carried.at() + clock.steady() - backMs,
@@ -27,7 +29,7 @@ function watched() {
     speak: () => {}
   })
   watch.reset(carried.run())
-  return { clock, alarm, waker, watch, putBack: (ms: number) => (backMs = ms) }
+  return { clock, alarm, waker, watch, speaking, putBack: (ms: number) => (backMs = ms) }
 }
 
 test('rings at the due time', () => {
@@ -63,4 +65,25 @@ test('nothing is woken after the watch has stopped', () => {
   expect(waker.due()).toEqual({})
   clock.advance(2 * WAIT_MS)
   expect(alarm.rings).toEqual([])
+})
+
+test('rings again only after its words, and a silence in which somebody can answer', async () => {
+  const { clock, alarm, speaking } = watched()
+  await clock.pass(WAIT_MS)
+  alarm.finish()
+  await clock.pass(10_000)
+  expect(alarm.rings).toEqual([0])
+  speaking.over()
+  await clock.pass(3999)
+  expect(alarm.rings).toEqual([0])
+  await clock.pass(1)
+  expect(alarm.rings).toEqual([0, 1])
+})
+
+test('words that never end do not silence it', async () => {
+  const { clock, alarm } = watched()
+  await clock.pass(WAIT_MS)
+  alarm.finish()
+  await clock.pass(15_000)
+  expect(alarm.rings).toEqual([0, 1])
 })

@@ -7,8 +7,10 @@ import type { Run, Waiting } from '../core/run/run.ts'
 import type { Ports } from './ports.ts'
 import type { Speaker } from './speaker.ts'
 
-/** Silence between two rings, ms: long enough to answer with a word. */
-const BETWEEN_RINGS_MS = 5000
+/** Silence between the words of one ring and the next, ms, with the ears open: long enough to answer. */
+const BETWEEN_RINGS_MS = 4000
+/** A mouth that never ends must not keep the alarm from ringing on. */
+const LONGEST_WORDS_MS = 15_000
 const HIGHEST_URGENCY = 3
 
 export interface AlarmWatch {
@@ -93,7 +95,14 @@ export function watchAlarms(
     await speaker.over(() => alarm.ring(urgency))
     if (ringing?.key !== key) return
     options.speak()
-    ringing.cancelNext = clock.after(BETWEEN_RINGS_MS, () => void ringOn(key, Math.min(urgency + 1, HIGHEST_URGENCY)))
+    const mine = ringing
+    const ringAgain = () => void ringOn(key, Math.min(urgency + 1, HIGHEST_URGENCY))
+    mine.cancelNext = clock.after(LONGEST_WORDS_MS, ringAgain)
+    void speaker.quiet().then(() => {
+      if (ringing !== mine) return
+      mine.cancelNext()
+      mine.cancelNext = clock.after(BETWEEN_RINGS_MS, ringAgain)
+    })
   }
 
   function stopRinging(): void {

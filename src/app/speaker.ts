@@ -10,10 +10,12 @@ export interface Speaker {
   hush(upTo: Priority): void
   /** Runs `sound` (an alarm tone) with the ears closed, after cutting any speech that is less urgent. */
   over(sound: () => Promise<void>): Promise<void>
+  /** Resolves once nothing sounds any more and the ears are open again; at once where that is so. */
+  quiet(): Promise<void>
   /** What is being said now; stays on the screen until the next line. */
   readonly $line: ReadableAtom<Line | null>
-  /** What was said within the last moments, as written and as spoken, for telling an echo from an operator. */
-  lately(): string
+  /** What was said within the last moments, once as written and once as spoken, for telling an echo from an operator. */
+  lately(): readonly string[]
 }
 
 export interface SpeakerManner {
@@ -32,7 +34,8 @@ export function createSpeaker(
   let queue = SILENT
   let sounds = 0
   let cancelOpening: (() => void) | null = null
-  let recent: { readonly text: string; readonly until: number }[] = []
+  let waiting: (() => void)[] = []
+  let recent: { readonly written: string; readonly spoken: string; readonly until: number }[] = []
 
   function close(): void {
     sounds += 1
@@ -47,6 +50,8 @@ export function createSpeaker(
     cancelOpening = clock.after(tailMs(), () => {
       cancelOpening = null
       ears.open()
+      for (const tell of waiting) tell()
+      waiting = []
     })
   }
 
@@ -61,7 +66,7 @@ export function createSpeaker(
     await mouth.say(spoken, language(), line.pace)
     recent = [
       ...recent.filter((said) => said.until > clock.steady()),
-      { text: `${line.text} ${spoken}`, until: clock.steady() + tailMs() + 1000 }
+      { written: line.text, spoken, until: clock.steady() + tailMs() + 1000 }
     ]
     queue = ended(queue)
     mayOpen()
@@ -88,11 +93,15 @@ export function createSpeaker(
       await sound()
       mayOpen()
     },
+    quiet: () =>
+      new Promise((isQuiet) => {
+        if (sounds === 0 && cancelOpening === null && !queue.saying) isQuiet()
+        else waiting = [...waiting, isQuiet]
+      }),
     $line,
-    lately: () =>
-      recent
-        .filter((said) => said.until > clock.steady())
-        .map((said) => said.text)
-        .join(' ')
+    lately() {
+      const still = recent.filter((said) => said.until > clock.steady())
+      return [still.map((said) => said.written).join(' '), still.map((said) => said.spoken).join(' ')]
+    }
   }
 }

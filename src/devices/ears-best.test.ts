@@ -3,11 +3,11 @@ import { fakeClock, promisesRun } from '../../tests/helpers/fake-clock.ts'
 import { fakeEars } from '../../tests/helpers/fake-ears.ts'
 import { bestEars } from './ears-best.ts'
 
-function twoEars(ownReady: () => Promise<boolean> = async () => true) {
+function twoEars(ownReady: () => Promise<boolean> = async () => true, isAllowed = false) {
   const clock = fakeClock()
   const browser = fakeEars(clock)
   const own = { ...fakeEars(clock), which: () => 'embedded' as const }
-  const ears = bestEars(browser, own, ownReady)
+  const ears = bestEars({ browser, own, ownReady, microphoneAllowed: () => isAllowed })
   const heard: string[] = []
   ears.onHeard(({ alternatives }) => heard.push(alternatives[0]?.words ?? ''))
   return { browser, own, ears, heard }
@@ -45,6 +45,25 @@ describe('the best ears', () => {
     await promisesRun()
     expect(ears.which()).toBe('browser')
     expect(ears.state()).toEqual({ kind: 'deaf', reason })
+  })
+
+  test('a recogniser that is forbidden where the microphone is not is missing all the same', async () => {
+    const { browser, ears } = twoEars(undefined, true)
+    ears.start('en')
+    browser.goDeaf('denied')
+    await promisesRun()
+    expect(ears.which()).toBe('embedded')
+  })
+
+  test("a microphone that is pulled out is not the fault of the browser's ears that worked", async () => {
+    const { browser, ears, heard } = twoEars()
+    ears.start('en')
+    browser.say('all done')
+    browser.retryUntil(2000, 'no-microphone')
+    await promisesRun()
+    expect(ears.which()).toBe('browser')
+    expect(ears.state()).toMatchObject({ kind: 'retrying', reason: 'no-microphone' })
+    expect(heard).toEqual(['all done'])
   })
 
   test('without the network that it needs, the browser is not waited for', async () => {

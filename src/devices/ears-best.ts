@@ -18,12 +18,21 @@ const ENGINE_MISSING: readonly DeafReason[] = [
   'no-microphone'
 ]
 
-/** `ownReady` loads our own ears; false when they cannot be had now. */
-export function bestEars(browser: Ears, own: Ears, ownReady: () => Promise<boolean>): Ears {
+export interface BestEarsParts {
+  readonly browser: Ears
+  readonly own: Ears
+  /** Loads our own ears; false when they cannot be had now. */
+  readonly ownReady: () => Promise<boolean>
+  /** The browser says that this page may use the microphone. */
+  readonly microphoneAllowed: () => boolean
+}
+
+export function bestEars({ browser, own, ownReady, microphoneAllowed }: BestEarsParts): Ears {
   const heardBy = listeners<Heard>()
   let active = browser
   let wanted: string | null = null
   let loading = false
+  let hasUnderstood = false
 
   const describe = (): EarsState => (loading && wanted !== null ? { kind: 'starting' } : active.state())
   const state = toldState<EarsState>(describe())
@@ -31,7 +40,11 @@ export function bestEars(browser: Ears, own: Ears, ownReady: () => Promise<boole
 
   const missing = () => {
     const now = browser.state()
-    return (now.kind === 'deaf' || now.kind === 'retrying') && ENGINE_MISSING.includes(now.reason)
+    if (now.kind !== 'deaf' && now.kind !== 'retrying') return false
+    // Ears that have understood something are not to blame for a microphone that was pulled out.
+    if (now.reason === 'no-microphone' && hasUnderstood) return false
+    // Some recognisers are forbidden while the microphone is not: dictation switched off, or no service in this build.
+    return now.reason === 'denied' ? microphoneAllowed() : ENGINE_MISSING.includes(now.reason)
   }
   async function changeOver(): Promise<void> {
     if (loading || active === own || wanted === null) return
@@ -49,6 +62,7 @@ export function bestEars(browser: Ears, own: Ears, ownReady: () => Promise<boole
 
   for (const ears of [browser, own]) {
     ears.onHeard((heard) => {
+      if (ears === browser) hasUnderstood = true
       if (ears === active) heardBy.tell(heard)
     })
     ears.onState(() => {

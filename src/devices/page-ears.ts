@@ -29,11 +29,12 @@ export function pageEars(clock: Clock, visibility: PageVisibility, locks: Locks)
     files: () => earFiles(EAR_FILES, 'caches' in globalThis ? caches : null, (path) => fetch(path)),
     openMicrophone
   })
+  const permission = microphonePermission('permissions' in navigator ? navigator.permissions : null)
   const common = {
     clock,
     chance: Math.random,
     visibility,
-    permission: microphonePermission('permissions' in navigator ? navigator.permissions : null),
+    permission,
     locks,
     onWake(tell: (why: 'online' | 'devicechange') => void) {
       addEventListener('online', () => tell('online'))
@@ -60,7 +61,12 @@ export function pageEars(clock: Clock, visibility: PageVisibility, locks: Locks)
   })
   const practice = voicePractice(own, practiceTakes('sidecall-voice'))
   return {
-    ears: bestEars(browser, embedded, () => (canRun ? practice.ready() : Promise.resolve(false))),
+    ears: bestEars({
+      browser,
+      own: embedded,
+      ownReady: () => (canRun ? practice.ready() : Promise.resolve(false)),
+      microphoneAllowed: () => permission.now() === 'granted'
+    }),
     practice
   }
 }

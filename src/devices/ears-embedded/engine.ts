@@ -16,7 +16,7 @@ export interface EngineParts {
   readonly openMicrophone: (news: MicrophoneNews) => Promise<Microphone>
 }
 
-export type EngineFailure = 'not-allowed' | 'audio-capture' | 'network' | 'service-not-allowed'
+export type EngineFailure = 'not-allowed' | 'audio-capture' | 'network'
 
 export interface StreamNews {
   began(): void
@@ -57,7 +57,7 @@ export function engine(parts: EngineParts): Engine {
           if (data.kind === 'prepared') decide(true)
           if (data.kind === 'broken') {
             decide(false)
-            current?.failed('service-not-allowed')
+            current?.failed('network')
           }
           current?.told(data)
         })

@@ -9,8 +9,7 @@ const MOST_TAKES = 3
 const WHY_DEAF: Readonly<Record<EngineFailure, 'denied' | 'no-microphone' | 'no-models'>> = {
   'not-allowed': 'denied',
   'audio-capture': 'no-microphone',
-  network: 'no-models',
-  'service-not-allowed': 'no-models'
+  network: 'no-models'
 }
 
 export interface OwnVoice extends VoicePractice {

@@ -8,8 +8,8 @@ const STRETCH = 1.12
 const WAV_HEADER_BYTES = 44
 
 /** Command line for a text as spoken. */
-export function fliteArguments(text: string): string[] {
-  return ['flite', '-voice', VOICE, '--setf', `duration_stretch=${STRETCH}`, '-t', text, '-o', `/${SAID_FILE}`]
+export function fliteArguments(text: string, voice = VOICE, stretch = STRETCH): string[] {
+  return ['flite', '-voice', voice, '--setf', `duration_stretch=${stretch}`, '-t', text, '-o', `/${SAID_FILE}`]
 }
 
 /** Flite writes the plainest WAV there is: one channel, 16 bits, a header of 44 bytes. Null when it said nothing. */
