@@ -33,11 +33,13 @@ function compressedCopies(): Plugin {
 }
 
 /** All that the first load needs goes into one file, which compresses better than several; the entry stays its own. */
-function firstLoad(id: string, bundle: Rolldown.ChunkingContext): string | null {
+function fileOf(id: string, bundle: Rolldown.ChunkingContext): string | null {
   const entry = inTop('src/main.tsx')
   const needed = new Set([entry])
   for (const known of needed) for (const next of bundle.getModuleInfo(known)?.importedIds ?? []) needed.add(next)
-  return id !== entry && needed.has(id) ? 'first' : null
+  if (needed.has(id)) return id === entry ? null : 'first'
+  // What a run may need later is small: one file for all of it, since each file costs the service worker its hash.
+  return id.startsWith(inTop('src/screens/run/')) ? 'run-later' : null
 }
 
 export default defineConfig({
@@ -60,7 +62,7 @@ export default defineConfig({
         manifest: 'built-files.json',
         rolldownOptions: {
           input: inTop('src/index.html'),
-          output: { codeSplitting: { groups: [{ name: firstLoad, debugName: 'first load' }] } }
+          output: { codeSplitting: { groups: [{ name: fileOf, debugName: 'by need' }] } }
         }
       }
     },

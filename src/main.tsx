@@ -106,6 +106,7 @@ render(
         return soundCheck({ ears, mouth, alarm, clock }, app)
       },
       listen: () => listenAgain(ears, app.manner().language),
+      watchTouches: async (judge) => (await import('./devices/touches-dom.ts')).domTouches(clock, window).watch(judge),
       $mayBeCleared,
       updates: offerUpdates(updates, app, () => location.reload()),
       zone

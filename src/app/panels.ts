@@ -18,6 +18,8 @@ export type Panel =
   | { readonly kind: 'words' }
   | { readonly kind: 'hand-over' }
   | { readonly kind: 'crew' }
+  /** Touch rests while somebody wipes the screen. */
+  | { readonly kind: 'wipe' }
   | { readonly kind: 'end-early' }
 
 /** A new call closes these; what someone reads or writes on purpose stays until they close it. */

@@ -11,11 +11,21 @@ export interface Settings {
   readonly readyAt: string
   /** How far away the screen is read: it sets the size of everything. */
   readonly distance: 'hand' | 'near' | 'far'
+  /** The colours: as the device has them, or chosen. `strong` follows the device's light or dark at full contrast. */
+  readonly look: Look
+  /** CSS pixels to a millimetre of this screen, measured by somebody; null while nobody has. */
+  readonly pixelsPerMm: number | null
   /** How long the room rings on after a sound. */
   readonly room: 'usual' | 'echoing'
   /** Operators who asked to be told everything, by name as they write it. */
   readonly toldAll: readonly string[]
 }
+
+export const LOOKS = ['device', 'light', 'dark', 'strong'] as const
+export type Look = (typeof LOOKS)[number]
+
+/** From a large monitor to a small telephone; anything else is a slip of the hand. */
+export const PIXELS_PER_MM = { least: 3, most: 9 }
 
 const DEFAULTS: Settings = {
   units: 'us',
@@ -23,6 +33,8 @@ const DEFAULTS: Settings = {
   operator: '',
   readyAt: '',
   distance: 'near',
+  look: 'device',
+  pixelsPerMm: null,
   room: 'usual',
   toldAll: []
 }
@@ -43,17 +55,30 @@ function parse(text: string): Partial<Settings> {
   try {
     const value: unknown = JSON.parse(text)
     if (typeof value !== 'object' || value === null) return {}
-    const { units, site, operator, readyAt, distance, room, toldAll } = value as Record<string, unknown>
+    const { units, site, operator, readyAt, distance, look, pixelsPerMm, room, toldAll } = value as Record<
+      string,
+      unknown
+    >
     return {
       ...(units === 'metric' || units === 'us' ? { units } : {}),
       ...(typeof site === 'string' ? { site } : {}),
       ...(typeof operator === 'string' ? { operator } : {}),
       ...(typeof readyAt === 'string' ? { readyAt } : {}),
       ...(distance === 'hand' || distance === 'near' || distance === 'far' ? { distance } : {}),
+      ...(isLook(look) ? { look } : {}),
+      ...(isScale(pixelsPerMm) ? { pixelsPerMm } : {}),
       ...(room === 'usual' || room === 'echoing' ? { room } : {}),
       ...(Array.isArray(toldAll) && toldAll.every((name) => typeof name === 'string') ? { toldAll } : {})
     }
   } catch {
     return {}
   }
+}
+
+function isLook(value: unknown): value is Look {
+  return LOOKS.some((look) => look === value)
+}
+
+function isScale(value: unknown): value is number {
+  return typeof value === 'number' && value >= PIXELS_PER_MM.least && value <= PIXELS_PER_MM.most
 }

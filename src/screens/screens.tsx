@@ -1,3 +1,4 @@
+import './colours.css'
 import './look.css'
 import { useStore } from './use-store.ts'
 import { useEffect } from 'preact/hooks'
@@ -42,14 +43,18 @@ export function Screens({ surroundings, $runScreen }: ScreensProps) {
   const { app } = surroundings
   const view = useStore(app.$view)
   const runScreen = useStore($runScreen)
-  const { distance } = useStore(app.$settings)
+  const { distance, look, pixelsPerMm } = useStore(app.$settings)
   useEffect(() => {
     const timer = setTimeout(fetchParts, FETCH_AFTER_MS)
     return () => clearTimeout(timer)
   }, [view.kind])
   useEffect(() => {
-    document.documentElement.dataset['distance'] = distance
-  }, [distance])
+    const { dataset, style } = document.documentElement
+    dataset['distance'] = distance
+    dataset['look'] = look
+    if (pixelsPerMm === null) style.removeProperty('--mm')
+    else style.setProperty('--mm', String(pixelsPerMm))
+  }, [distance, look, pixelsPerMm])
   return (
     <SurroundingsContext.Provider value={surroundings}>
       {view.kind === 'choose' && <Choose offers={view.offers} />}

@@ -6,6 +6,7 @@ import type { App } from '../app/app.ts'
 import type { UpdateOffer } from '../app/page-updates.ts'
 import type { RunScreen } from '../app/run-screen.ts'
 import type { SoundCheck } from '../app/sound-check.ts'
+import type { TouchJudge } from '../app/touch-judge.ts'
 import type { ScreenWords } from './words.en.ts'
 
 export interface Surroundings {
@@ -15,6 +16,8 @@ export interface Surroundings {
   readonly listen: () => void
   /** Tries loudspeaker and microphone before a run. */
   readonly loadCheck: () => Promise<SoundCheck>
+  /** Lets a judge say which fingers on the screen count, until the returned function is called. */
+  readonly watchTouches: (judge: TouchJudge) => Promise<() => void>
   /** The browser may delete what this device keeps, to make room. */
   readonly $mayBeCleared: ReadableAtom<boolean>
   /** Whether this page starts without the server, and whether a newer version waits. */

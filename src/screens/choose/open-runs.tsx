@@ -1,3 +1,4 @@
+import { useState } from 'preact/hooks'
 import type { Offers } from '../../app/app.ts'
 import type { OpenRun } from '../../app/open-runs.ts'
 import { shopDateTime } from '../../app/shop-time.ts'
@@ -6,10 +7,16 @@ import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
 import { useChooseWords } from './use-choose-words.ts'
 
-/** Runs that somebody began and nobody has ended. */
+/** More than these would push today's work off the screen. */
+const MOST_SHOWN = 2
+
+/** Runs that somebody began and nobody has ended, the newest first. */
 export function OpenRuns({ offers }: { readonly offers: Offers }) {
   const choose = useChooseWords()
   const { app, zone } = useSurroundings()
+  const [all, setAll] = useState(false)
+  const runs = offers.openRuns.toSorted((a, b) => b.lastAt - a.lastAt)
+  const shown = all ? runs : runs.slice(0, MOST_SHOWN)
   const titleOf = ({ procedureHash, procedureId }: OpenRun): string => {
     const listing =
       offers.procedures.find(({ hash }) => hash === procedureHash) ??
@@ -20,7 +27,7 @@ export function OpenRuns({ offers }: { readonly offers: Offers }) {
     <section class="open-runs" aria-labelledby="open-runs-title">
       <h2 id="open-runs-title">{choose.open}</h2>
       <ul>
-        {offers.openRuns.map((run) => (
+        {shown.map((run) => (
           <li key={run.runId} class="open-run">
             <div>
               <p class="open-run-title">{titleOf(run)}</p>
@@ -36,6 +43,7 @@ export function OpenRuns({ offers }: { readonly offers: Offers }) {
           </li>
         ))}
       </ul>
+      {shown.length < runs.length && <Press onPress={() => setAll(true)}>{choose.allOpen(runs.length)}</Press>}
     </section>
   )
 }

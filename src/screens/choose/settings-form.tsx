@@ -1,7 +1,8 @@
 import { useStore } from '../use-store.ts'
-import type { Settings } from '../../app/settings.ts'
+import { LOOKS, type Settings } from '../../app/settings.ts'
 import { Choice, Field } from '../parts/field.tsx'
 import { useSurroundings } from '../surroundings.ts'
+import { ScreenSize } from './screen-size.tsx'
 import { useChooseWords } from './use-choose-words.ts'
 import { settingsWordsEn } from './words.en.ts'
 
@@ -57,6 +58,13 @@ export function SettingsForm() {
             ['far', distances.far]
           ]}
           onValue={(distance) => change({ distance })}
+        />
+        <ScreenSize pixelsPerMm={settings.pixelsPerMm} onMeasured={(pixelsPerMm) => change({ pixelsPerMm })} />
+        <Choice
+          label={settingsWordsEn.look}
+          value={settings.look}
+          options={LOOKS.map((look) => [look, settingsWordsEn.looks[look]] as const)}
+          onValue={(look) => change({ look })}
         />
       </div>
     </details>

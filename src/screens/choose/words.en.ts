@@ -19,6 +19,14 @@ export const settingsWordsEn = {
   us: 'US (gal, °F)',
   distance: 'This screen is read from',
   distances: { hand: 'the hand, 0.6 m', near: 'the bench, 1.5 m', far: 'across the room, 2 m' },
+  look: 'Colours',
+  looks: { device: 'as on the device', light: 'light', dark: 'dark', strong: 'strongest contrast' },
+  screenSize: 'Size of this screen',
+  screenSizeHow: (side: 'long' | 'short') =>
+    `Hold a payment card against the bar, its ${side} side level. Move the slider until both are equally long. Letters and buttons then have their right size.`,
+  screenSizeUnknown: 'Not measured: sizes are those for most tablets.',
+  screenSizeKnown: (mm: number) => `Measured: this page is ${mm} mm wide.`,
+  screenSizeForget: 'Forget it',
   room: 'The room',
   rooms: { usual: 'rings on little', echoing: 'rings on long: ears open later' }
 }
@@ -48,6 +56,7 @@ export const chooseWordsEn = {
   sides: (names: readonly string[]) => names.join(' · '),
   about: (ms: number) => `about ${count(Math.max(1, Math.round(ms / 60_000)), 'minute', 'minutes')}`,
   open: 'Not over yet',
+  allOpen: (runs: number) => `Show all ${runs}`,
   goOn: 'Go on',
   startedBy: (name: string, when: string) => `${name}, begun ${when}`,
   lastSeen: (when: string) => `last seen ${when}`,

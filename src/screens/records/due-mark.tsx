@@ -1,9 +1,18 @@
 import { useStore } from '../use-store.ts'
 import { dueWordsEn } from '../../core/due/words.en.ts'
 import type { RecordsDesk } from '../../app/records-desk.ts'
-import { Symbol } from '../parts/symbol.tsx'
-import { mostUrgentOf, urgencyOf } from './urgency.ts'
+import { Symbol, type SymbolName } from '../parts/symbol.tsx'
+import { mostUrgentOf, urgencyOf, type Urgency } from './urgency.ts'
 import { useDesk } from './use-desk.ts'
+
+const SYMBOLS: Readonly<Record<Urgency, SymbolName>> = {
+  forbidden: 'stop',
+  overdue: 'bell',
+  'start-now': 'bell',
+  'under-way': 'hand',
+  calm: 'tick',
+  unknown: 'tick'
+}
 
 /** On a procedure's card: what its most urgent duty says; nothing where the schedule knows of none. */
 export function DueMark({ procedure }: { readonly procedure: string }) {
@@ -18,11 +27,7 @@ function Mark({ desk, procedure }: { readonly desk: RecordsDesk; readonly proced
   const urgency = urgencyOf(duty)
   return (
     <span class={`due-mark ${urgency}`}>
-      <Symbol
-        name={
-          urgency === 'forbidden' ? 'stop' : urgency === 'calm' ? 'tick' : urgency === 'under-way' ? 'hand' : 'bell'
-        }
-      />
+      <Symbol name={SYMBOLS[urgency]} />
       {dueWordsEn.state(duty)}
     </span>
   )

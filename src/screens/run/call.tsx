@@ -8,12 +8,18 @@ import { Captions } from './captions.tsx'
 
 const PanelView = later(async () => (await import('./panel-view.tsx')).PanelView)
 
+const UndoBar = later(async () => (await import('./undo-bar.tsx')).UndoBar)
+
+/** Calls that leave room for more than their own words. */
+const CALM: ReadonlySet<CallNow['kind']> = new Set(['step', 'all-waiting', 'stand-by'])
+
 /** The one thing that matters now, what answers it, and the words being spoken; or a panel over them. */
 export function Call({ call }: { readonly call: CallNow }) {
   const { conductor, panels } = useRun()
   const panel = useStore(panels.$panel)
   const asking = useStore(conductor.$asking)
-  if (panel.kind !== 'none') {
+  // While somebody wipes the screen the call stays to be read.
+  if (panel.kind !== 'none' && panel.kind !== 'wipe') {
     return (
       <main class="call-area">
         <PanelView panel={panel} call={call} />
@@ -25,9 +31,13 @@ export function Call({ call }: { readonly call: CallNow }) {
       <div class="call-words">
         {/* The words of an open question go before the call; an alarm goes before everything. */}
         {asking !== null && call.kind !== 'alarm' ? <AskingText /> : <CallText call={call} />}
-        <Captions call={call} />
+        <div class="call-foot">
+          <Captions call={call} />
+          {asking === null && CALM.has(call.kind) && <UndoBar />}
+        </div>
       </div>
       <Actions call={call} asking={asking} />
+      {panel.kind === 'wipe' && <PanelView panel={panel} call={call} />}
     </main>
   )
 }

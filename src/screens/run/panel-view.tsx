@@ -7,6 +7,7 @@ import { GuardPanel } from './guard-panel.tsx'
 import { KeyList } from './key-list.tsx'
 import { NumberPad } from './number-pad.tsx'
 import { TranscriptPanel } from './transcript.tsx'
+import { WipePanel } from './wipe-panel.tsx'
 import { Ways } from './ways.tsx'
 
 export interface PanelViewProps {
@@ -38,6 +39,8 @@ export function PanelView({ panel, call }: PanelViewProps) {
       return <HandOverForm />
     case 'crew':
       return <CrewPanel />
+    case 'wipe':
+      return <WipePanel />
     case 'end-early':
       return <EndEarlyForm />
   }

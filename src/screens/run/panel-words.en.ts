@@ -55,10 +55,27 @@ export const panelWordsEn = {
     words: 'Type words',
     crew: 'Who is at work',
     transcript: 'What was said',
+    wipe: 'Wipe the screen',
     keys: 'Keys',
     guards: 'Ears and voice',
     endEarly: 'End early'
   },
+
+  wipe: {
+    title: 'Wipe now',
+    why: 'The screen takes no touch. Voice, keys and pedal go on, and so do all waits.',
+    left: (seconds: number) => `Touch comes back in ${seconds} s.`,
+    end: 'Hold down to touch again now'
+  },
+
+  touch: {
+    palm: 'That was a palm: not taken.',
+    several: 'Two touches at once: neither is taken.',
+    wiping: 'That was a wipe: not taken.',
+    many: 'Too many touches at once. Dry the screen: Other, then Wipe the screen.'
+  },
+
+  undo: (lane: string, what: string) => `Go back: ${lane}. ${what}`,
 
   problem: {
     title: 'A problem',

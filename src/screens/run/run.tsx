@@ -13,6 +13,7 @@ import './score.css'
 import './call.css'
 import './panel.css'
 
+const TouchNote = later(async () => (await import('./touch-note.tsx')).TouchNote)
 const Finished = later(async () => (await import('./finished.tsx')).Finished)
 
 export interface RunProps {
@@ -34,6 +35,7 @@ export function Run({ screen, needsTap }: RunProps) {
           <Trouble />
           <Score />
           <Call call={call} />
+          <TouchNote />
           {call.kind === 'alarm' && <Alarm call={call} />}
           {needsTap && <NeedsTap />}
         </div>

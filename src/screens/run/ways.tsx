@@ -30,6 +30,7 @@ export function Ways({ call }: { readonly call: Call }) {
     { text: words.words, panel: 'words' },
     { text: words.crew, panel: 'crew' },
     { text: words.transcript, panel: 'transcript' },
+    { text: words.wipe, panel: 'wipe' },
     { text: words.keys, panel: 'keys' },
     { text: words.guards, panel: 'guards' },
     { text: words.endEarly, panel: 'end-early' }
