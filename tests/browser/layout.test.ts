@@ -1,35 +1,9 @@
 /** The page at the sizes it is made for: nothing off the screen, nothing cut, targets a gloved hand can hit. */
 import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { withHead } from '../helpers/a-procedure.ts'
 import { kitchenServer, type KitchenServer } from '../helpers/kitchen-server.ts'
 import { installScriptedVoice } from './scripted-voice.ts'
-
-/** As much text as the rules of writing allow. */
-const WORDY = withHead(
-  `  - stage: Wash
-    steps:
-      - {step: lay, say: Lay all these parts on the clean rack so that none touch., hands: 10 s}
-      - step: mix
-        say: Mix the cleaner in the clean pail.
-        hands: 30 s
-        cautions:
-          - {signal: warning, hazard: Cleaner mixed with another chemical., consequence: Bleach with acid or ammonia gives off a gas that can kill., avoid: Use one product in a rinsed pail and never add another.}
-          - {signal: caution, hazard: Cleaner and hot water., consequence: They can burn skin and eyes., avoid: Keep gloves and goggles on. Rinse a splash with much water at once.}
-        confirm: hands are clear of the beater
-      - step: warm
-        say: Measure the temperature of the cleaner in the pail.
-        hands: 20 s
-        read:
-          question: How many degrees is the cleaner in the clean pail?
-          reading: temperature
-          unit: C
-          at least: 43
-          at most: 49
-          source: Common practice. The product label comes first, then the maker's manual and local code.
-          if not: ["Add hot or cool water, keep the dose by the label, and take a new reading.", Throw it away and mix a fresh pail by the product label., Call the supervisor before you go on.]
-      - {step: scrub, on: bench, say: Scrub the tray., hands: 1 min}`
-)
+import { answer, walkScreens, WORDY } from './walk-screens.ts'
 
 const SIZES = [
   { width: 1280, height: 800, distance: 'far' },
@@ -92,12 +66,6 @@ async function pass(ms: number): Promise<void> {
   await page.clock.runFor(ms)
 }
 
-const answer = () => page.locator('.actions > .press.main').first()
-const way = async (name: string) => {
-  await page.getByRole('button', { name: 'Other …' }).click()
-  await page.locator('.ways').getByRole('button', { name, exact: true }).click()
-}
-
 describe.each(SIZES)('$width x $height, read from $distance', ({ width, height, distance }) => {
   test('every screen of a run fits, and its targets can be hit', async () => {
     context = await browser.newContext({ viewport: { width, height } })
@@ -106,63 +74,15 @@ describe.each(SIZES)('$width x $height, read from $distance', ({ width, height, 
     page = await context.newPage()
     await page.clock.install()
     await page.goto(server.url)
-    await page.locator('.card').first().waitFor()
-    await page.locator('summary').click()
-    await page.locator(`input[value=${distance}]`).check()
-    await look()
-    await page.locator('.card').first().click()
-    await page.getByLabel('Who is doing it?').fill('Ada')
-    await look()
-    await page.getByRole('button', { name: 'Start', exact: true }).click()
-    await page.locator('[data-call=step]').waitFor()
-
-    const longest = await look()
-    // 2 m x tan(16') = 9.3 mm of capitals, the least of ISO 9241-3; 0.7 em, 0.17 mm a pixel: 78 px. Far is 1280 x 800 only.
-    if (distance === 'far') expect(longest).toBeGreaterThanOrEqual(78)
-
-    await page.getByRole('button', { name: 'Other …' }).click()
-    await look()
-    await page.locator('.ways').getByRole('button', { name: 'Close' }).click()
-    for (const name of [
-      'A problem',
-      'Type words',
-      'Who is at work',
-      'What was said',
-      'Keys',
-      'Ears and voice',
-      'End early'
-    ]) {
-      await way(name)
-      await look()
-      await page.locator('.panel > .press').click()
-    }
-
-    await pass(600)
-    await answer().click()
-    await page.locator('[data-call=caution]').waitFor()
-    await look()
-    await pass(600)
-    await answer().click()
-    await page.locator('.hold').waitFor()
-    await look()
-    await pass(600)
-    await page.locator('.hold').hover()
-    await page.mouse.down()
-    await pass(900)
-    await page.mouse.up()
-    await page.getByRole('button', { name: 'Enter the number' }).waitFor()
-    await look()
-    await pass(600)
-    await answer().click()
-    for (const digit of ['2', '0'])
-      await page.locator('.number-keys').getByRole('button', { name: digit, exact: true }).click()
-    await look()
-    await page.getByRole('button', { name: 'Record' }).click()
-    await page.locator('[data-call=stopped]').waitFor()
-    await look()
-    await page.reload()
-    await page.locator('.needs-tap').waitFor()
-    await look()
+    await walkScreens(
+      page,
+      { pass, set: (look) => look.locator(`input[value=${distance}]`).check() },
+      async (state) => {
+        const headline = await look()
+        // 2 m x tan(16') = 9.3 mm of capitals, the least of ISO 9241-3; 0.7 em, 0.17 mm a pixel: 78 px. Far is 1280 x 800 only.
+        if (distance === 'far' && state === 'step') expect(headline).toBeGreaterThanOrEqual(78)
+      }
+    )
     await context.close()
   })
 })
@@ -178,10 +98,10 @@ test('a hold that is let go too early, or wanders, confirms nothing', async () =
   await page.getByRole('button', { name: 'Start', exact: true }).click()
   await page.locator('[data-call=step]').waitFor()
   await pass(600)
-  await answer().click()
+  await answer(page).click()
   await page.locator('[data-call=caution]').waitFor()
   await pass(600)
-  await answer().click()
+  await answer(page).click()
   const hold = page.locator('.hold')
   await hold.hover()
   await pass(600)

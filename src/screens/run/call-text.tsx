@@ -27,7 +27,7 @@ export function CallText({ call }: { readonly call: Call }) {
   if (call.kind === 'all-waiting') {
     return (
       <Fitted what={`${call.lane} ${call.until}`}>
-        <p class="headline">{words.run.handsFree}</p>
+        <h1 class="headline">{words.run.handsFree}</h1>
         <p class="question">{words.run.firstFree(laneName(told.course, call.lane, told.manner))}</p>
         <p class="free-in">
           <TimeLeft until={call.until} />
@@ -45,7 +45,7 @@ export function CallText({ call }: { readonly call: Call }) {
     <Fitted what={[lane, headline, before, ...hints].join('|')}>
       {lane !== null && <LaneTag name={lane} />}
       {before !== null && <p class="hint">{words.run.before(before)}</p>}
-      <p class="headline">{withoutLane(headline, lane)}</p>
+      <h1 class="headline">{withoutLane(headline, lane)}</h1>
       {question !== null && <p class="question">{question}</p>}
       {rest.map((hint) => (
         <p key={hint} class="hint">
@@ -63,7 +63,7 @@ export function AskingText() {
   const text = transcript.findLast(({ who }) => who === 'sidecall')?.text ?? ''
   return (
     <Fitted what={text}>
-      <p class="headline">{text}</p>
+      <h1 class="headline">{text}</h1>
     </Fitted>
   )
 }

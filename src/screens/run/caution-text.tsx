@@ -23,7 +23,11 @@ export function CautionText({ cautions, manner, before }: CautionTextProps) {
               {manner.words.signal(signal)}
             </p>
           </div>
-          <p class="hazard">{textIn(hazard, manner)}</p>
+          {index === 0 ? (
+            <h1 class="hazard">{textIn(hazard, manner)}</h1>
+          ) : (
+            <h2 class="hazard">{textIn(hazard, manner)}</h2>
+          )}
           <p class="consequence">
             {textIn(consequence, manner)} <b>{textIn(avoid, manner)}</b>
           </p>

@@ -20,7 +20,10 @@ export function PanelFrame({ title, name, children }: PanelFrameProps) {
       <Press size="work" onPress={panels.close}>
         {words.close}
       </Press>
-      <div class="panel-body">{children}</div>
+      {/* By keyboard it is scrolled once it has the focus. */}
+      <div class="panel-body" tabIndex={0} role="group" aria-label={title}>
+        {children}
+      </div>
     </section>
   )
 }
