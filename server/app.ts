@@ -20,12 +20,21 @@ import type { Speech } from './speech/speech.ts'
 import { exportRoutes } from './routes/exports.ts'
 import { recordRoutes } from './routes/records.ts'
 import { signatureRoutes } from './routes/signatures.ts'
+import type { Accounts } from './accounts/accounts.ts'
+import { guard } from './accounts/guard.ts'
+import { deedRoutes } from './routes/deeds.ts'
+import { deviceRoutes } from './routes/devices.ts'
+import { linkRoutes } from './routes/links.ts'
+import { nameRoutes } from './routes/names.ts'
+import { peopleRoutes } from './routes/people.ts'
+import { sessionRoutes } from './routes/session.ts'
 import { headers, sameOrigin } from './security.ts'
 import type { Signer } from './signing/signing-key.ts'
 import type { Records } from './storage/records.ts'
 
 export interface AppParts {
   readonly records: Records
+  readonly accounts: Accounts
   readonly faults: readonly ProcedureFault[]
   readonly rules: RulesOffered
   readonly schedule: Schedule
@@ -43,7 +52,7 @@ export interface AppParts {
 }
 
 export function createApp(parts: AppParts): Hono {
-  const { records, faults, rules, schedule, live, signer, newId, speech, now, pageFolder, log } = parts
+  const { records, accounts, faults, rules, schedule, live, signer, newId, speech, now, pageFolder, log } = parts
   const app = new Hono()
   const wear = wearBook(records)
   app.onError(onError(log))
@@ -54,6 +63,7 @@ export function createApp(parts: AppParts): Hono {
     await next()
     if (!context.res.headers.has('cache-control')) context.res.headers.set('cache-control', 'no-store')
   })
+  app.use('/api/*', guard(accounts, now))
   app.get('/api/health', async (context) => {
     await records.timeAnchor()
     return context.json({ ok: true })
@@ -66,13 +76,16 @@ export function createApp(parts: AppParts): Hono {
   app.route('/api', eventRoutes({ records, live, now, log }))
   app.route('/api', recordRoutes(records))
   app.route('/api', trendRoutes(records))
-  app.route('/api', signatureRoutes({ records, live, now, newId }))
+  app.route('/api', signatureRoutes({ records, accounts, live, now, newId }))
   app.route('/api', exportRoutes({ records, signer, now }))
   app.route('/api', dueRoutes({ records, schedule, wear, now }))
   app.route('/api', timesRoutes(records))
   app.route('/api', wearRoutes(wear))
   app.route('/api', liveRoutes(live, now))
   app.route('/api', speechRoutes(speech))
+  const who = { accounts, newId, now }
+  for (const routes of [sessionRoutes, nameRoutes, peopleRoutes, deviceRoutes, linkRoutes, deedRoutes])
+    app.route('/api', routes(who))
   app.all('/api/*', notFound)
   if (pageFolder !== null) app.route('/', pageRoutes(pageFolder))
   return app

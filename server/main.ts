@@ -5,6 +5,9 @@ import { fileURLToPath } from 'node:url'
 import { serve } from '@hono/node-server'
 import type { ProcedureFault } from '../src/ports/server.ts'
 import { v7 as uuidv7 } from 'uuid'
+import { firstOwnerCode } from './accounts/owner-code.ts'
+import { openPepper } from './accounts/pepper.ts'
+import { secretsWith } from './accounts/secrets.ts'
 import { createApp } from './app.ts'
 import { loadSchedule } from './due/load-schedule.ts'
 import { createLive } from './live.ts'
@@ -19,6 +22,7 @@ import { renderInWorker } from './speech/render-in-worker.ts'
 import { createSpeech, type Speech } from './speech/speech.ts'
 import { openSigningKey } from './signing/signing-key.ts'
 import { openDatabase } from './storage/open-database.ts'
+import { sqliteAccounts } from './storage/sqlite-accounts.ts'
 import { sqliteRecords } from './storage/sqlite-records.ts'
 import { readMachine } from './time/machine-clock.ts'
 import { startTrustedClock } from './time/trusted-clock.ts'
@@ -45,6 +49,13 @@ if (opened.kind === 'failed') fail(opened.what, opened.mend)
 const records = sqliteRecords(opened.database)
 const key = openSigningKey(dataFolder)
 if (key.kind === 'failed') fail(key.what, key.mend)
+const pepper = openPepper(dataFolder)
+if (pepper.kind === 'failed') fail(pepper.what, pepper.mend)
+const accounts = sqliteAccounts(opened.database, secretsWith(pepper.pepper))
+if (pepper.isNew && (await accounts.hasOwner())) {
+  console.error(`The file pepper was missing from ${dataFolder}: no password, PIN or pairing fits any more.`)
+  console.error('Put it back from a backup, or let an owner begin anew: npm run owner-code')
+}
 const clock = await startTrustedClock(records, readMachine)
 
 const loaded = await loadProcedures(join(top, 'procedures'), records, clock.now()).catch((error: Error) =>
@@ -85,6 +96,7 @@ const pageFolder = join(top, 'dist', 'page')
 const rules = offered(await loadRules(join(top, 'procedures', 'rules')))
 const app = createApp({
   records,
+  accounts,
   faults,
   rules,
   schedule,
@@ -96,8 +108,12 @@ const app = createApp({
   pageFolder,
   log: told
 })
+const ownerCode = await firstOwnerCode(accounts, clock.now())
 const server = serve({ fetch: app.fetch, port, hostname }, (taken) => {
   console.log(`Sidecall is ready: ${pageAddress(hostname, taken.port)}`)
+  if (ownerCode !== null) {
+    console.log(`This shop has no owner yet. One-time code for "People and devices" on the first screen: ${ownerCode}`)
+  }
   void speech?.renderAll()
 })
 server.on('error', (error) => fail(...whyNotListening(error, port, hostname)))

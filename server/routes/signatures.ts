@@ -1,8 +1,10 @@
-/** Signing a record: the only way to a `signed` entry. Whoever may sign is to be asked for in front of this route. */
+/** Signing a record: the only way to a `signed` entry. Whoever signs has just given a password. */
 import { Hono } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
 import * as v from 'valibot'
 import { MEANINGS, type RunEvent } from '../../src/core/run/event.ts'
+import type { Accounts } from '../accounts/accounts.ts'
+import { doer } from '../accounts/caller.ts'
 import type { Live } from '../live.ts'
 import { notFound, only, problem } from '../problem.ts'
 import { canonicalJson } from '../procedures/content-hash.ts'
@@ -13,7 +15,6 @@ import type { ChainEntry, Records } from '../storage/records.ts'
 const SERVER = 'server'
 
 const signing = v.strictObject({
-  name: v.pipe(v.string(), v.trim(), v.minLength(1), v.maxLength(200), v.regex(/^\P{Surrogate}*$/u)),
   meaning: v.picklist(MEANINGS),
   /** How many entries the record had that was looked at. */
   entries: v.pipe(v.number(), v.safeInteger())
@@ -21,21 +22,24 @@ const signing = v.strictObject({
 
 export interface SignatureRoutes {
   readonly records: Records
+  readonly accounts: Accounts
   readonly live: Live
   readonly now: () => number
   readonly newId: () => string
 }
 
-export function signatureRoutes({ records, live, now, newId }: SignatureRoutes): Hono {
+export function signatureRoutes({ records, accounts, live, now, newId }: SignatureRoutes): Hono {
   const routes = new Hono()
   const limit = bodyLimit({ maxSize: 10_000, onError: (context) => problem(context, 413, 'Too large', 'Send less.') })
 
   routes.post('/runs/:id/signatures', jsonOnly(), limit, async (context) => {
     const asked = v.safeParse(signing, await context.req.json().catch(() => null))
-    if (!asked.success) {
-      return problem(context, 422, 'No signature', 'Give a name, a meaning, and how many entries you looked at.')
+    const { session } = context.get('caller')
+    if (!asked.success || !session) {
+      return problem(context, 422, 'No signature', 'Give a meaning, and how many entries you looked at.')
     }
-    const { name, meaning, entries } = asked.output
+    const { meaning, entries } = asked.output
+    const { name, id: person } = session.person
     const runId = context.req.param('id')
     const chain = await records.chainOfRun(runId)
     const events = chain.map(({ canonical }) => JSON.parse(canonical) as RunEvent)
@@ -58,11 +62,13 @@ export function signatureRoutes({ records, live, now, newId }: SignatureRoutes):
       type: 'signed',
       meaning,
       entries,
-      head: headOf(chain)
+      head: headOf(chain),
+      person
     }
     const added = await records.addEvents([{ event: signed, canonical: canonicalJson(signed) }], now())
     if (added.kind === 'no-room') return problem(context, 507, 'The disk is full', 'Nothing was signed. Make room.')
     for (const [moved, position] of added.positions) live.tell({ runId: moved, position })
+    await accounts.note({ at: now(), ...doer(context), what: 'record-signed', about: `${runId} (${meaning})` })
     return context.json({ signed: signed.id })
   })
   routes.all('/runs/:id/signatures', only('POST'))

@@ -3,6 +3,7 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, expect, test } from 'vitest'
+import { memoryAccounts } from '../../tests/helpers/memory-accounts.ts'
 import { counting, STARTED } from '../../tests/helpers/stamping.ts'
 import { v7 as uuidv7 } from 'uuid'
 import { createApp } from '../app.ts'
@@ -41,6 +42,7 @@ test('a batch that does not fit is refused whole, told apart from other failures
     signer: passingSigner(),
     newId: () => uuidv7(),
     records: sqliteRecords(database),
+    accounts: memoryAccounts(),
     faults: [],
     rules: { chosen: null, shelf: [] },
     live,

@@ -94,5 +94,79 @@ export const MIGRATIONS: readonly Migration[] = [
       ORDER BY canonical ->> 'at', canonical ->> 'device', canonical ->> 'seq' LIMIT 1
     ),
     entries = (SELECT count(*) FROM events WHERE events.run_id = runs.run_id);
+  `,
+  // Who may do what. Nobody is deleted, because records name them; what people did is only ever added to.
+  `
+  CREATE TABLE people (
+    id TEXT PRIMARY KEY,
+    name TEXT NOT NULL,
+    name_key TEXT NOT NULL UNIQUE,
+    role TEXT NOT NULL CHECK (role IN ('operator', 'supervisor', 'owner')),
+    secret TEXT,
+    added_at INTEGER NOT NULL,
+    ended_at INTEGER
+  ) STRICT;
+
+  CREATE TABLE sessions (
+    token TEXT PRIMARY KEY,
+    person TEXT NOT NULL REFERENCES people (id),
+    begun_at INTEGER NOT NULL,
+    seen_at INTEGER NOT NULL,
+    elevated_until INTEGER NOT NULL
+  ) STRICT;
+  CREATE INDEX sessions_by_person ON sessions (person);
+
+  CREATE TABLE devices (
+    id TEXT PRIMARY KEY,
+    token TEXT NOT NULL UNIQUE,
+    name TEXT NOT NULL,
+    paired_at INTEGER NOT NULL,
+    seen_at INTEGER NOT NULL,
+    ended_at INTEGER
+  ) STRICT;
+
+  CREATE TABLE links (
+    id TEXT PRIMARY KEY,
+    token TEXT NOT NULL UNIQUE,
+    kind TEXT NOT NULL CHECK (kind IN ('inspector', 'calendar')),
+    note TEXT NOT NULL,
+    machine TEXT,
+    made_by TEXT NOT NULL,
+    made_at INTEGER NOT NULL,
+    expires_at INTEGER NOT NULL,
+    ended_at INTEGER
+  ) STRICT;
+
+  CREATE TABLE codes (
+    token TEXT PRIMARY KEY,
+    kind TEXT NOT NULL CHECK (kind IN ('owner', 'password', 'pairing')),
+    person TEXT,
+    expires_at INTEGER NOT NULL
+  ) STRICT;
+
+  CREATE TABLE name_checks (
+    id TEXT PRIMARY KEY,
+    person TEXT NOT NULL REFERENCES people (id),
+    name TEXT NOT NULL,
+    at INTEGER NOT NULL
+  ) STRICT;
+
+  CREATE TABLE attempts (
+    subject TEXT PRIMARY KEY,
+    failures INTEGER NOT NULL,
+    last_at INTEGER NOT NULL,
+    blocked_until INTEGER NOT NULL
+  ) STRICT;
+
+  CREATE TABLE deeds (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    at INTEGER NOT NULL,
+    by TEXT NOT NULL,
+    device TEXT NOT NULL,
+    what TEXT NOT NULL,
+    about TEXT NOT NULL
+  ) STRICT;
+  CREATE TRIGGER deeds_stay BEFORE UPDATE ON deeds BEGIN SELECT raise(ABORT, 'what was done is never changed'); END;
+  CREATE TRIGGER deeds_are_kept BEFORE DELETE ON deeds BEGIN SELECT raise(ABORT, 'what was done is never deleted'); END;
   `
 ]

@@ -62,7 +62,7 @@ export interface RecordsDesk {
   show(rows: readonly RunNamed[]): Promise<void>
   /** Looks back over one machine; over all when it is empty. */
   lookBack(machine: string): Promise<void>
-  sign(run: string, name: string, meaning: Meaning): Promise<void>
+  sign(run: string, meaning: Meaning): Promise<void>
   add(run: string, name: string, fact: AboutRecord): Promise<void>
   /** Straight from this device, whether the server is there or not. */
   take(rows: readonly RunNamed[], form: 'json' | 'csv'): Promise<TakenFile>
@@ -135,11 +135,11 @@ export function openRecordsDesk({ ports, link, outbox, shelf, device, now }: Des
       $desk.set({ kind: 'looking' })
       $desk.set({ kind: 'trends', machine, looked: await link.trends(machine) })
     },
-    async sign(run, name, meaning) {
+    async sign(run, meaning) {
       await outbox.flush()
       const { events, onServer } = await mergedRun(ports, run)
       if (onServer !== null && onServer < events.length) return again(run, { kind: 'unsent' })
-      const answered = await link.sign(run, { name, meaning, entries: entriesLookedAt($desk.get(), run) })
+      const answered = await link.sign(run, { meaning, entries: entriesLookedAt($desk.get(), run) })
       await again(
         run,
         answered.kind === 'answered' ? { kind: 'signed' } : { kind: 'not-signed', failure: answered.failure }

@@ -40,8 +40,8 @@ export interface DueList {
   readonly wear: readonly WearDue[]
 }
 
+/** In the name of whoever is signed in, and has just given the password. */
 export interface Signing {
-  readonly name: string
   readonly meaning: Meaning
   /** How many entries the record had that was looked at. */
   readonly entries: number

@@ -8,6 +8,8 @@ import { NO_SCHEDULE } from '../../src/core/due/schedule.ts'
 import { passingSigner } from '../../server/signing/signing-key.ts'
 import { createLive } from '../../server/live.ts'
 import { openDatabase } from '../../server/storage/open-database.ts'
+import { sqliteAccounts } from '../../server/storage/sqlite-accounts.ts'
+import { cheapSecrets } from '../helpers/memory-accounts.ts'
 import { sqliteRecords } from '../../server/storage/sqlite-records.ts'
 import type { RunEvent } from '../../src/core/run/event.ts'
 import { counting, STARTED } from '../helpers/stamping.ts'
@@ -47,6 +49,7 @@ async function compare(batch: number, batches: number): Promise<{ readonly perSe
     signer: passingSigner(),
     newId: () => uuidv7(),
     records: sqliteRecords(opened.database),
+    accounts: sqliteAccounts(opened.database, cheapSecrets()),
     faults: [],
     rules: { chosen: null, shelf: [] },
     live: createLive(),

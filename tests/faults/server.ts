@@ -5,6 +5,7 @@ import { passingSigner } from '../../server/signing/signing-key.ts'
 import { memoryRecords } from '../../server/storage/memory-records.ts'
 import type { AddedEvents, Records } from '../../server/storage/records.ts'
 import { NO_SCHEDULE } from '../../src/core/due/schedule.ts'
+import { memoryAccounts } from '../helpers/memory-accounts.ts'
 import type { Honesty } from './play-seed.ts'
 import type { CrashPoint } from './crashing-log.ts'
 
@@ -41,9 +42,11 @@ export function faultyServer(
   }
   const records: Records = { ...kept, addEvents }
   const signer = passingSigner()
+  const accounts = memoryAccounts()
   const start = () =>
     createApp({
       records,
+      accounts,
       faults: [],
       rules: { chosen: null, shelf: [] },
       schedule: NO_SCHEDULE,

@@ -27,6 +27,9 @@ import { fakeScreenLock } from './fake-screen-lock.ts'
 import { inlinePlanner } from './inline-planner.ts'
 import { fakeVoicePractice } from './fake-voice-practice.ts'
 import { fakeWaker } from './fake-waker.ts'
+import { cookieJar } from './cookie-jar.ts'
+import { memoryAccounts } from './memory-accounts.ts'
+import { becomeOwner } from './shop-people.ts'
 import { memoryStorage, type MemoryEventLog, type MemoryStorage } from './memory-event-log.ts'
 
 const ORIGIN = 'http://kitchen.test'
@@ -60,6 +63,8 @@ export interface Kitchen {
   pass(ms: number): Promise<void>
   /** Time that only the server's boot clock and the device's wall clock see: the lid is closed. */
   lidClosed(ms: number): void
+  /** From now on this page's browser is that of an owner who has just signed in. */
+  ownedHere(): Promise<void>
   end(): void
 }
 
@@ -85,12 +90,14 @@ export async function kitchen(yamlText: string): Promise<Kitchen> {
   const canonical = canonicalJson(procedure)
   await records.publish({ hash: sha256(canonical), procedure, canonical, source: yamlText }, serverNow())
   const live = createLive()
+  const accounts = memoryAccounts()
   const hono = createApp({
     speech: null,
     schedule: NO_SCHEDULE,
     signer: passingSigner(),
     newId: () => uuidv7(),
     records,
+    accounts,
     faults: [],
     rules: { chosen: null, shelf: [] },
     live,
@@ -98,7 +105,8 @@ export async function kitchen(yamlText: string): Promise<Kitchen> {
     pageFolder: null,
     log: console.error
   })
-  const msw = setupServer(http.all(`${ORIGIN}/*`, ({ request }) => (away ? Response.error() : hono.fetch(request))))
+  const withCookies = cookieJar((request, init) => hono.fetch(new Request(request, init)))
+  const msw = setupServer(http.all(`${ORIGIN}/*`, ({ request }) => (away ? Response.error() : withCookies(request))))
   msw.listen({ onUnhandledRequest: 'error' })
   const storage = memoryStorage()
   const locks: FakeBrowserLocks = fakeBrowserLocks()
@@ -186,6 +194,7 @@ export async function kitchen(yamlText: string): Promise<Kitchen> {
       sleptMs += ms
       clock.sleep(ms)
     },
+    ownedHere: () => becomeOwner(accounts, withCookies, serverNow(), ORIGIN),
     end() {
       msw.close()
     }

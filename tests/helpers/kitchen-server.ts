@@ -7,6 +7,10 @@ import { v7 as uuidv7 } from 'uuid'
 import { createApp } from '../../server/app.ts'
 import { NO_SCHEDULE, type Schedule } from '../../src/core/due/schedule.ts'
 import { passingSigner } from '../../server/signing/signing-key.ts'
+import type { Accounts } from '../../server/accounts/accounts.ts'
+import { laterOwnerCode } from '../../server/accounts/owner-code.ts'
+import { sqliteAccounts } from '../../server/storage/sqlite-accounts.ts'
+import { cheapSecrets } from './memory-accounts.ts'
 import { createLive } from '../../server/live.ts'
 import { canonicalJson, sha256 } from '../../server/procedures/content-hash.ts'
 import type { Speech } from '../../server/speech/speech.ts'
@@ -21,6 +25,9 @@ import { aProcedure } from './a-procedure.ts'
 export interface KitchenServer {
   readonly url: string
   readonly records: () => Records
+  readonly accounts: () => Accounts
+  /** A fresh code that makes an owner. */
+  ownerCode(): Promise<string>
   /** Lets time pass for the server, as its machine's boot clock tells it. */
   pass(ms: number): void
   /** Goes away as in a power cut: no answer to anything, open connections cut. */
@@ -29,6 +36,13 @@ export interface KitchenServer {
   start(): Promise<void>
   /** Stops and deletes the store. */
   end(): Promise<void>
+}
+
+interface Running {
+  readonly records: Records
+  readonly accounts: Accounts
+  readonly now: () => number
+  readonly close: () => Promise<void>
 }
 
 /** As `npm run build` leaves it. */
@@ -49,12 +63,13 @@ export async function kitchenServer(
     const reading = readMachine()
     return { ...reading, uptime: reading.uptime + passedMs / 1000, wall: reading.wall + passedMs }
   }
-  let running: { readonly records: Records; readonly close: () => Promise<void> } | null = null
+  let running: Running | null = null
 
   async function start(): Promise<void> {
     const opened = openDatabase(folder)
     if (opened.kind === 'failed') throw new Error(opened.what)
     const records = sqliteRecords(opened.database)
+    const accounts = sqliteAccounts(opened.database, cheapSecrets())
     const clock = await startTrustedClock(records, machine)
     for (const source of yamlTexts) {
       const procedure = aProcedure(source)
@@ -68,6 +83,7 @@ export async function kitchenServer(
       signer: passingSigner(),
       newId: () => uuidv7(),
       records,
+      accounts,
       faults: [],
       rules,
       live,
@@ -82,6 +98,8 @@ export async function kitchenServer(
       })
       running = {
         records,
+        accounts,
+        now: clock.now,
         close: async () => {
           live.end()
           await new Promise<void>((closed) => {
@@ -100,6 +118,14 @@ export async function kitchenServer(
     records: () => {
       if (!running) throw new Error('The server is stopped.')
       return running.records
+    },
+    accounts: () => {
+      if (!running) throw new Error('The server is stopped.')
+      return running.accounts
+    },
+    async ownerCode() {
+      if (!running) throw new Error('The server is stopped.')
+      return laterOwnerCode(running.accounts, running.now())
     },
     pass(ms) {
       passedMs += ms

@@ -5,6 +5,8 @@ import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
 import { recordsOverHttp } from '../../src/devices/records-http.ts'
 import type { Schedule } from '../../src/core/due/schedule.ts'
 import { anApp, type AnApp } from '../helpers/an-app.ts'
+import type { Ask } from '../helpers/cookie-jar.ts'
+import { sending } from '../helpers/shop-people.ts'
 import { closedRun, publishSmall } from '../helpers/closed-run.ts'
 
 const base = 'http://shop.test'
@@ -18,14 +20,16 @@ const schedule: Schedule = {
   ]
 }
 let shop: AnApp
+let browser: Ask
 
-const network = setupServer(http.all(`${base}/*`, ({ request }) => shop.app.fetch(request)))
+const network = setupServer(http.all(`${base}/*`, ({ request }) => browser(request)))
 beforeAll(() => network.listen({ onUnhandledRequest: 'error' }))
 afterAll(() => network.close())
 beforeEach(async () => {
   shop = anApp({ schedule })
+  browser = await shop.owner()
   await publishSmall(shop.records)
-  await shop.send({ events: [...closedRun('a'), ...closedRun('b').slice(0, 5)] })
+  await browser('/api/events', sending('POST', { events: [...closedRun('a'), ...closedRun('b').slice(0, 5)] }))
 })
 
 test('records are listed, and one is signed by what was looked at', async () => {
@@ -35,7 +39,7 @@ test('records are listed, and one is signed by what was looked at', async () => 
     ['b', 'open', 'unsigned'],
     ['a', 'complete', 'unsigned']
   ])
-  const signing = { name: 'Sue', meaning: 'review', entries: closedRun('a').length } as const
+  const signing = { meaning: 'review', entries: closedRun('a').length } as const
   expect(await link.sign('a', signing)).toMatchObject({ kind: 'answered' })
   expect(await link.sign('a', signing)).toMatchObject({ kind: 'failed', failure: { kind: 'rejected', status: 409 } })
   expect(await link.list()).toMatchObject({ value: { records: [{ runId: 'b' }, { runId: 'a', review: 'signed' }] } })

@@ -84,11 +84,14 @@ describe('the record of a run', () => {
       record: { entries: before + 1, notes: [{ by: 'Sue', value: '17' }] }
     })
 
-    await when(desk.sign(runId, 'Sue', 'review'))
+    await when(desk.sign(runId, 'review'))
+    expect(notice(desk)).toMatchObject({ kind: 'not-signed', failure: { title: 'This shop has no owner yet' } })
+    await place.ownedHere()
+    await when(desk.sign(runId, 'review'))
     expect(notice(desk)).toEqual({ kind: 'signed' })
     expect(only(desk).record).toMatchObject({
       review: 'signed',
-      signatures: [{ by: 'Sue', meaning: 'review', coversAll: true }]
+      signatures: [{ by: OWNER.name, meaning: 'review', coversAll: true }]
     })
 
     const [check] = only(desk).record.checks
@@ -110,10 +113,11 @@ describe('the record of a run', () => {
     const other = await opened(elsewhere)
     await shown(other)
     await when(other.add(runId, 'Ben', { type: 'noted', field: 'remark', value: 'The seal leaks.' }))
-    await when(desk.sign(runId, 'Sue', 'review'))
+    await place.ownedHere()
+    await when(desk.sign(runId, 'review'))
     expect(notice(desk)).toMatchObject({ kind: 'not-signed', failure: { title: 'The record has changed' } })
     expect(only(desk).record).toMatchObject({ review: 'unsigned', notes: [{ value: 'The seal leaks.' }] })
-    await when(desk.sign(runId, 'Sue', 'review'))
+    await when(desk.sign(runId, 'review'))
     expect(notice(desk)).toEqual({ kind: 'signed' })
   })
 })
@@ -141,7 +145,7 @@ describe('with the server away', () => {
 
     await shown(desk)
     expect(only(desk).unsent).toBeNull()
-    await when(desk.sign(runId, 'Sue', 'review'))
+    await when(desk.sign(runId, 'review'))
     expect(notice(desk)).toMatchObject({ kind: 'not-signed', failure: { kind: 'unreachable' } })
 
     place.serverAway(false)
@@ -151,7 +155,8 @@ describe('with the server away', () => {
     expect(listed(desk)).toMatchObject({ failure: null, rows: [{ onlyHere: false }] })
     await shown(desk)
     expect(only(desk).unsent).toBe(0)
-    await when(desk.sign(runId, 'Sue', 'approval'))
+    await place.ownedHere()
+    await when(desk.sign(runId, 'approval'))
     expect(only(desk).record.review).toBe('signed')
   })
 

@@ -47,7 +47,7 @@ const check = (value: unknown) => checkExport(value, CHECK_TOOLS)
 
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'sidecall-verify-'))
-  const { app, send, records } = anApp()
+  const { owner, send, records } = anApp()
   await publishSmall(records)
   const runs = ['a', 'b', 'c'].map((run) => closedRun(run))
   const elsewhere = closedRun('d', 1_795_000_000_000, 'Harbour shop')
@@ -57,14 +57,12 @@ beforeAll(async () => {
       events: [...runs.flatMap((run) => run.slice(index, index + 1)), ...elsewhere.slice(index, index + 1)]
     })
   }
-  const signed = await app.request('/api/runs/b/signatures', {
-    method: 'POST',
-    headers: { 'content-type': 'application/json' },
-    body: JSON.stringify({ name: 'Sue', meaning: 'review', entries: runs[1]?.length })
-  })
+  const ask = await owner()
+  const signing = sending('POST', { meaning: 'review', entries: runs[1]?.length })
+  const signed = await ask('/api/runs/b/signatures', signing)
   if (!signed.ok) throw new Error(await signed.text())
-  whole = (await (await app.request('/api/export.json')).json()) as Loose
-  one = (await (await app.request('/api/export.json?run=b')).json()) as Loose
+  whole = (await (await ask('/api/export.json')).json()) as Loose
+  one = (await (await ask('/api/export.json?run=b')).json()) as Loose
 })
 afterAll(() => rmSync(folder, { recursive: true, force: true }))
 
@@ -193,7 +191,7 @@ describe('whatever is changed', () => {
   })
 
   test('a signature that says to cover more than there was', async () => {
-    const { app, send, records } = anApp()
+    const { owner, send, records } = anApp()
     const events = closedRun('a')
     await send({ events })
     const head = (await records.chainOfRun('a'))[0]?.link ?? ''
@@ -202,7 +200,7 @@ describe('whatever is changed', () => {
     const { id: _, ...envelope } = last
     const signed = { ...envelope, id: 'x', type: 'signed', meaning: 'review', entries: events.length, head } as const
     await records.addEvents([{ event: signed, canonical: canonicalJson(signed) }], 5)
-    expect(check(await (await app.request('/api/export.json')).json())).toMatchObject({
+    expect(check(await (await ask('/api/export.json')).json())).toMatchObject({
       fault: 'signature',
       at: { entry: 'x', run: 'a' }
     })

@@ -111,7 +111,14 @@ const event = v.variant('type', [
   v.strictObject({ ...envelope, type: v.literal('noted'), field: id, value: words }),
   v.strictObject({ ...envelope, type: v.literal('part-replaced'), part: id, lane: id, pieces: count }),
   v.strictObject({ ...envelope, type: v.literal('amended'), entry: id, was: answer, now: answer, reason: words }),
-  v.strictObject({ ...envelope, type: v.literal('signed'), meaning: v.picklist(MEANINGS), entries: count, head: id })
+  v.strictObject({
+    ...envelope,
+    type: v.literal('signed'),
+    meaning: v.picklist(MEANINGS),
+    entries: count,
+    head: id,
+    person: v.exactOptional(id)
+  })
 ])
 
 type Same<A, B> = [A] extends [B] ? ([B] extends [A] ? true : never) : never

@@ -106,8 +106,17 @@ export type RunFact =
       readonly now: Answer
       readonly reason: string
     }
-  /** Made by the server alone. `entries` of the run were there; `head` is the link of its last one in the chain. */
-  | { readonly type: 'signed'; readonly meaning: Meaning; readonly entries: number; readonly head: string }
+  /**
+   * Made by the server alone. `entries` of the run were there; `head` is the link of its last one in the chain. `person`
+   * is the account that signed, with its password; older entries have none.
+   */
+  | {
+      readonly type: 'signed'
+      readonly meaning: Meaning
+      readonly entries: number
+      readonly head: string
+      readonly person?: string
+    }
 
 export interface Envelope {
   /** UUIDv7 (RFC 9562). */

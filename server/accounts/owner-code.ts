@@ -1,0 +1,24 @@
+/** The one-time code that makes an owner, or gives one a new password. Only whoever sees the server's console has it. */
+import type { Accounts } from './accounts.ts'
+import { newCode } from './tokens.ts'
+
+const DAY_MS = 24 * 3600_000
+/** A shop that has no owner gets another one at each start. */
+const FIRST_MS = 30 * DAY_MS
+const LATER_MS = 3600_000
+
+/** For a shop without an owner; null where there is one. `now`: trusted epoch ms. */
+export async function firstOwnerCode(accounts: Accounts, now: number): Promise<string | null> {
+  return (await accounts.hasOwner()) ? null : codeUntil(accounts, now + FIRST_MS)
+}
+
+/** For an owner who lost the password; good for an hour. */
+export async function laterOwnerCode(accounts: Accounts, now: number): Promise<string> {
+  return codeUntil(accounts, now + LATER_MS)
+}
+
+async function codeUntil(accounts: Accounts, expiresAt: number): Promise<string> {
+  const code = newCode()
+  await accounts.addCode({ token: accounts.secrets.ofToken(code), kind: 'owner', person: null, expiresAt })
+  return code
+}

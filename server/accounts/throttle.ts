@@ -1,0 +1,79 @@
+/**
+ * Slows guessing down. It is kept, so that a restart forgives nothing; and it counts a person together with where the
+ * guesses come from, so that whoever guesses from outside locks nobody out who stands at a paired device.
+ */
+import type { Accounts, Tried } from './accounts.ts'
+
+/** Where a guess comes from: a paired device by its id, others by their network address. */
+export interface Source {
+  readonly key: string
+  readonly isPaired: boolean
+}
+
+interface Limit {
+  readonly key: string
+  /** Wrong guesses that cost nothing. */
+  readonly free: number
+  /** The first wait; each further wrong guess doubles it, up to `mostMs`. */
+  readonly firstMs: number
+  readonly mostMs: number
+  /** After so long without a guess, none is remembered. */
+  readonly forgottenMs: number
+}
+
+const SECOND = 1000
+const MINUTE = 60 * SECOND
+const HOUR = 60 * MINUTE
+
+export interface Attempt {
+  /** How long to wait before another guess, ms; 0: this one may be judged. It counts as wrong until it is forgiven. */
+  readonly waitMs: number
+  /** The guess was right. */
+  forgive(): Promise<void>
+}
+
+/** What is guessed at: a person's secret, which may be short, or something made by chance, which is not. */
+export type Guessed = { readonly person: string } | { readonly token: 'codes' | 'links' }
+
+export async function attempt(accounts: Accounts, now: number, guessed: Guessed, source: Source): Promise<Attempt> {
+  const limits = limitsOf(guessed, source)
+  const before: (Tried | null)[] = []
+  for (const { key, forgottenMs } of limits) {
+    const tried = await accounts.tried(key)
+    before.push(tried && now - tried.lastAt < forgottenMs ? tried : null)
+  }
+  const waitMs = Math.max(0, ...before.map((tried) => (tried?.blockedUntil ?? 0) - now))
+  if (waitMs > 0) return { waitMs, forgive: async () => undefined }
+  // Counted before it is judged, so that many at once are no way around.
+  for (const [index, limit] of limits.entries()) await accounts.keepTried(limit.key, after(limit, before[index] ?? null, now))
+  return {
+    waitMs: 0,
+    async forgive() {
+      const [own] = limits
+      if (own) await accounts.forgetTried(own.key)
+      for (const [index, limit] of limits.entries()) {
+        if (index === 0) continue
+        const known = before[index] ?? null
+        if (known === null) await accounts.forgetTried(limit.key)
+        else await accounts.keepTried(limit.key, known)
+      }
+    }
+  }
+}
+
+function after({ free, firstMs, mostMs }: Limit, before: Tried | null, now: number): Tried {
+  const failures = (before?.failures ?? 0) + 1
+  const over = failures - free
+  const waitMs = over < 0 ? 0 : Math.min(mostMs, firstMs * 2 ** Math.min(over, 30))
+  return { failures, lastAt: now, blockedUntil: now + waitMs }
+}
+
+/** The first is forgotten after a right guess; the others go on counting. Common practice, no source for the figures. */
+function limitsOf(guessed: Guessed, { key, isPaired }: Source): readonly Limit[] {
+  const who = 'person' in guessed ? guessed.person : guessed.token
+  const own = { key: `${who} from ${key}`, free: 5, firstMs: 30 * SECOND, mostMs: HOUR, forgottenMs: 24 * HOUR }
+  const all = { key: `all from ${key}`, free: 20, firstMs: 30 * SECOND, mostMs: 15 * MINUTE, forgottenMs: HOUR }
+  // Many addresses together, all unknown to the shop. A token has too many values for that to be worth a lock.
+  const strangers = { key: `${who} from strangers`, free: 50, firstMs: HOUR, mostMs: HOUR, forgottenMs: 24 * HOUR }
+  return isPaired || 'token' in guessed ? [own, all] : [own, all, strangers]
+}

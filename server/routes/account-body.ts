@@ -1,0 +1,47 @@
+/** Bodies of requests about accounts: small, JSON, of a known form. */
+import type { Context } from 'hono'
+import { bodyLimit } from 'hono/body-limit'
+import * as v from 'valibot'
+import { problem } from '../problem.ts'
+
+const MOST_BYTES = 10_000
+
+export const smallBody = bodyLimit({
+  maxSize: MOST_BYTES,
+  onError: (context) => problem(context, 413, 'Too large', 'Send less.')
+})
+
+/** Half of a surrogate pair has no UTF-8 form; control characters have no place in what stands on one line. */
+const line = (longest: number) =>
+  v.pipe(v.string(), v.trim(), v.minLength(1), v.maxLength(longest), v.regex(/^[^\p{Surrogate}\p{Cc}]*$/u))
+
+export const personName = line(60)
+export const deviceName = line(60)
+export const note = line(120)
+export const machineName = line(200)
+export const code = v.pipe(v.string(), v.maxLength(40))
+/** Longer ones are refused in words further on. */
+export const secret = v.pipe(v.string(), v.maxLength(1000), v.regex(/^\P{Surrogate}*$/u))
+
+export async function bodyOf<const Shape extends v.GenericSchema>(
+  context: Context,
+  shape: Shape
+): Promise<v.InferOutput<Shape> | null> {
+  const parsed = v.safeParse(shape, await context.req.json().catch(() => undefined))
+  return parsed.success ? parsed.output : null
+}
+
+export function faulty(context: Context, detail: string): Response {
+  return problem(context, 422, 'This cannot be used', detail)
+}
+
+export function slowDown(context: Context, waitMs: number): Response {
+  const seconds = Math.ceil(waitMs / 1000)
+  context.header('retry-after', String(seconds))
+  const wait = seconds < 120 ? `${seconds} seconds` : `${Math.ceil(seconds / 60)} minutes`
+  return problem(context, 429, 'Too many tries', `Wait ${wait}, then try again.`)
+}
+
+export function tooBusy(context: Context): Response {
+  return problem(context, 503, 'Too many at once', 'Try again in a moment.')
+}
