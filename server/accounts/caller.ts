@@ -22,7 +22,7 @@ declare module 'hono' {
 
 const MINUTE = 60_000
 /** A tablet that a supervisor walked away from. Common practice (OWASP Session Management Cheat Sheet: 15 to 30 minutes). */
-export const IDLE_MS = 30 * MINUTE
+const IDLE_MS = 30 * MINUTE
 /** A working day. */
 export const LONGEST_MS = 12 * 60 * MINUTE
 /** How long a password just given stands for authority. */

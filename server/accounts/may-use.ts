@@ -17,7 +17,11 @@ const UNPAIRED = mayNot(
   'This device is not paired',
   'Open "People and devices" on the first screen: enter a pairing code from a supervisor, or sign in. Nothing on this device is lost.'
 )
-const SIGN_IN = mayNot(401, 'Sign in first', 'This is for supervisors and owners: open "People and devices" and sign in.')
+const SIGN_IN = mayNot(
+  401,
+  'Sign in first',
+  'This is for supervisors and owners: open "People and devices" and sign in.'
+)
 const ELEVATE = mayNot(403, 'Give your password again', 'It is asked for again before anything that has authority.')
 const OWNER_ONLY = mayNot(403, 'Only an owner may do this', 'Ask an owner of this shop.')
 const ONLY_READS = mayNot(403, 'This link only reads records', 'Ask whoever gave you the link for what else you need.')

@@ -2,12 +2,12 @@
 import { nameKey } from './person.ts'
 
 /** OWASP ASVS 5.0, 6.2.1 asks for 8 at least and recommends 15; 6.2.9 that 64 and more are taken. */
-export const SHORTEST_PASSWORD = 10
-export const LONGEST_PASSWORD = 200
+const SHORTEST_PASSWORD = 10
+const LONGEST_PASSWORD = 200
 const FEWEST_KINDS = 5
 
 export function whyNoPassword(password: string, name: string): string | null {
-  const letters = [...password]
+  const letters = Array.from(password)
   if (letters.length < SHORTEST_PASSWORD)
     return `Choose at least ${SHORTEST_PASSWORD} characters. Three or four words are easy to remember.`
   if (letters.length > LONGEST_PASSWORD) return `Choose at most ${LONGEST_PASSWORD} characters.`
@@ -16,15 +16,21 @@ export function whyNoPassword(password: string, name: string): string | null {
   const guessable = ['sidecall', 'password', ...nameKey(name).split(' ')].filter((word) => word.length >= 3)
   // What is left after the words that anybody would try first.
   const rest = guessable.reduce((left, word) => left.replaceAll(word, ''), key)
-  if ([...rest].length < SHORTEST_PASSWORD - 2 && rest !== key) return 'Choose one without your name, "password" or "Sidecall".'
+  if (Array.from(rest).length < SHORTEST_PASSWORD - 2 && rest !== key)
+    return 'Choose one without your name, "password" or "Sidecall".'
   return null
 }
 
 /** Says who somebody is, no more: that is why four digits will do. */
 export function whyNoPin(pin: string): string | null {
   if (!/^\d{4,8}$/.test(pin)) return 'Choose 4 to 8 digits.'
-  const steps = new Set([...pin].slice(1).map((digit, index) => Number(digit) - Number(pin[index])))
+  const steps = new Set(
+    Array.from(pin)
+      .slice(1)
+      .map((digit, index) => Number(digit) - Number(pin[index]))
+  )
   const [step] = steps
-  if (steps.size === 1 && step !== undefined && Math.abs(step) <= 1) return 'Choose digits that are not all alike and not in a row.'
+  if (steps.size === 1 && step !== undefined && Math.abs(step) <= 1)
+    return 'Choose digits that are not all alike and not in a row.'
   return null
 }

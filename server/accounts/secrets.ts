@@ -9,11 +9,13 @@ export interface Cost {
 }
 
 /** 32 MB a guess: one of the settings of equal strength in the OWASP Password Storage Cheat Sheet (N=2^15, r=8, p=3). */
-export const COST: Cost = { n: 2 ** 15, r: 8, p: 3 }
+const COST: Cost = { n: 2 ** 15, r: 8, p: 3 }
 
 const AT_ONCE = 2
 const MOST_WAITING = 20
 const BYTES = 32
+/** Beside the table that grows with the cost. */
+const SPARE_BYTES = 2 ** 20
 
 export type Matched = 'yes' | 'no' | 'busy'
 
@@ -34,7 +36,7 @@ export function secretsWith(pepper: Buffer, cost: Cost = COST): Secrets {
     // NFKC: the same characters, however a keyboard composes them (NIST SP 800-63B-4, 3.1.1.2).
     const peppered = createHmac('sha256', pepper).update(secret.normalize('NFKC'), 'utf8').digest()
     return new Promise((resolve, reject) =>
-      scrypt(peppered, salt, BYTES, { N: n, r, p, maxmem: 256 * n * r }, (error, key) =>
+      scrypt(peppered, salt, BYTES, { N: n, r, p, maxmem: 256 * n * r + SPARE_BYTES }, (error, key) =>
         error ? reject(error) : resolve(key)
       )
     )

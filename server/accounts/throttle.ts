@@ -45,7 +45,8 @@ export async function attempt(accounts: Accounts, now: number, guessed: Guessed,
   const waitMs = Math.max(0, ...before.map((tried) => (tried?.blockedUntil ?? 0) - now))
   if (waitMs > 0) return { waitMs, forgive: async () => undefined }
   // Counted before it is judged, so that many at once are no way around.
-  for (const [index, limit] of limits.entries()) await accounts.keepTried(limit.key, after(limit, before[index] ?? null, now))
+  for (const [index, limit] of limits.entries())
+    await accounts.keepTried(limit.key, after(limit, before[index] ?? null, now))
   return {
     waitMs: 0,
     async forgive() {

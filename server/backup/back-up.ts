@@ -2,10 +2,12 @@
 import { createHash } from 'node:crypto'
 import { copyFileSync, existsSync, mkdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
+import { PEPPER_FILE } from '../accounts/pepper.ts'
 import { Sqlite } from '../storage/sqlite-engine.ts'
 
 export const STORE = 'sidecall.db'
-const KEY = 'signing-key.pem'
+/** Without these a store cannot be signed for, and nobody can sign in. */
+const SECRETS = ['signing-key.pem', PEPPER_FILE]
 export const LIST = 'backup.json'
 
 /** What a backup says of itself. */
@@ -38,9 +40,10 @@ export async function backUp(dataFolder: string, into: string, now: number): Pro
     } finally {
       source.close()
     }
-    if (existsSync(join(dataFolder, KEY))) copyFileSync(join(dataFolder, KEY), join(unfinished, KEY))
+    for (const name of SECRETS)
+      if (existsSync(join(dataFolder, name))) copyFileSync(join(dataFolder, name), join(unfinished, name))
     const counted = countIn(join(unfinished, STORE))
-    const files = [STORE, KEY].filter((name) => existsSync(join(unfinished, name)))
+    const files = [STORE, ...SECRETS].filter((name) => existsSync(join(unfinished, name)))
     const list: BackupList = { takenAt, files: files.map((name) => fileOf(unfinished, name)), ...counted }
     writeFileSync(join(unfinished, LIST), `${JSON.stringify(list, null, 2)}\n`, { flush: true })
     renameSync(unfinished, folder)

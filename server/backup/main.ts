@@ -23,7 +23,9 @@ async function run(dataFolder: string): Promise<void> {
   const backedUp = await backUp(dataFolder, resolve(given ?? 'backups'), Date.now())
   if (backedUp.kind === 'failed') return fail(backedUp.what, backedUp.mend)
   console.log(`${backedUp.list.runs} runs with ${backedUp.list.events} entries are in ${backedUp.folder}.`)
-  console.log('It holds the key that signs records: keep it where only you can read it.')
+  console.log(
+    'It holds the key that signs records and what passwords are checked with: keep it where only you can read it.'
+  )
 }
 
 function fail(told: string, mend: string): void {

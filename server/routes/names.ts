@@ -42,7 +42,12 @@ export function nameRoutes({ accounts, newId, now }: AccountRoutes): Hono {
     }
     if (matched === 'no') {
       await accounts.note({ at: now(), ...doer(context), what: 'pin-refused', about: person.name })
-      return problem(context, 403, 'Not this PIN', 'Try again, or go on without: the record says then that it was not checked.')
+      return problem(
+        context,
+        403,
+        'Not this PIN',
+        'Try again, or go on without: the record says then that it was not checked.'
+      )
     }
     await trying.forgive()
     const id = newId()

@@ -55,7 +55,11 @@ export function peopleRoutes({ accounts, newId, now }: AccountRoutes): Hono {
     // A PIN is no password, and a password no PIN.
     if (hasAuthority(person) !== hasAuthority(next)) await accounts.setSecret(person.id, null)
     const what = person.isActive === next.isActive ? 'person-changed' : next.isActive ? 'person-back' : 'person-left'
-    await noted(context, what, person.name === next.name ? `${next.name} (${next.role})` : `${person.name}: ${next.name} (${next.role})`)
+    await noted(
+      context,
+      what,
+      person.name === next.name ? `${next.name} (${next.role})` : `${person.name}: ${next.name} (${next.role})`
+    )
     return context.json({ person: await accounts.person(person.id) })
   })
 
@@ -85,7 +89,9 @@ export function peopleRoutes({ accounts, newId, now }: AccountRoutes): Hono {
   })
 
   async function isLastOwner(person: Person): Promise<boolean> {
-    const others = (await accounts.people()).filter(({ id, role, isActive }) => id !== person.id && role === 'owner' && isActive)
+    const others = (await accounts.people()).filter(
+      ({ id, role, isActive }) => id !== person.id && role === 'owner' && isActive
+    )
     return others.length === 0
   }
   return routes
@@ -100,5 +106,10 @@ function ownersOnly(context: Context): Response {
 }
 
 function nameTaken(context: Context): Response {
-  return problem(context, 409, 'The name is taken', 'Two people need two names: add an initial. Somebody who has left can be brought back.')
+  return problem(
+    context,
+    409,
+    'The name is taken',
+    'Two people need two names: add an initial. Somebody who has left can be brought back.'
+  )
 }

@@ -85,7 +85,8 @@ export function sessionRoutes({ accounts, newId, now }: AccountRoutes): Hono {
     if (trying.waitMs > 0) return slowDown(context, trying.waitMs)
     const token = accounts.secrets.ofToken(typedCode(body.code))
     const known = await accounts.code(token, now())
-    if (!known || known.kind === 'pairing') return faulty(context, 'This code is not known, was used, or is too old. Get a new one.')
+    if (!known || known.kind === 'pairing')
+      return faulty(context, 'This code is not known, was used, or is too old. Get a new one.')
     await trying.forgive()
     const name = known.kind === 'owner' ? body.name : ((await accounts.person(known.person ?? ''))?.name ?? '')
     const why = whyNoPassword(body.password, name)
@@ -94,9 +95,12 @@ export function sessionRoutes({ accounts, newId, now }: AccountRoutes): Hono {
     const wasOwned = await accounts.hasOwner()
     const person = known.kind === 'owner' ? await ownerNamed(name) : await accounts.person(known.person ?? '')
     if (!person?.isActive) return faulty(context, 'Whoever this code was for has left.')
-    if (known.kind === 'owner') await noted(context, wasOwned ? 'owner-code-used' : 'owner-made', person.name, person.name)
+    if (known.kind === 'owner')
+      await noted(context, wasOwned ? 'owner-code-used' : 'owner-made', person.name, person.name)
     // The browser at which the shop is taken over is the one in the kitchen, or at least the owner's own.
-    const device = wasOwned ? null : await pairDevice(context, accounts, { id: newId(), name: FIRST_DEVICE, now: now() })
+    const device = wasOwned
+      ? null
+      : await pairDevice(context, accounts, { id: newId(), name: FIRST_DEVICE, now: now() })
     return setPassword(context, person, body.password, device)
   })
 

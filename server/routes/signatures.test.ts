@@ -63,15 +63,13 @@ describe('signing a record', () => {
     expect((await sign({ ...SUE, entries: 0 }, 'nobody')).status).toBe(404)
   })
 
-  test.each([
-    [{ ...SUE, name: 'Somebody else' }],
-    [{ ...SUE, meaning: 'liking' }],
-    [{}],
-    [null]
-  ])('is refused without a known meaning or a count, and takes no name but that of the account: %o', async (body) => {
-    const { sign, count } = await signing()
-    expect((await sign(body && { entries: count, ...body })).status).toBe(422)
-  })
+  test.each([[{ ...SUE, name: 'Somebody else' }], [{ ...SUE, meaning: 'liking' }], [{}], [null]])(
+    'is refused without a known meaning or a count, and takes no name but that of the account: %o',
+    async (body) => {
+      const { sign, count } = await signing()
+      expect((await sign(body && { entries: count, ...body })).status).toBe(422)
+    }
+  )
 
   test('a signature that is sent as an event is forged: refused, named and logged', async () => {
     const { ask, count, logged, records } = await signing()

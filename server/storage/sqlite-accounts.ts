@@ -91,10 +91,12 @@ export function sqliteAccounts(database: SqliteConnection, secrets: Secrets): Ac
     'SELECT id, at, by, device, what, about FROM deeds WHERE ? = 0 OR id < ? ORDER BY id DESC LIMIT ?'
   )
 
-  const change = database.transaction(({ id, name, role, isActive }: Parameters<Accounts['changePerson']>[0], at: number) => {
-    updatePerson.run(name, nameKey(name), role, isActive ? 1 : 0, at, id)
-    if (!isActive || role === 'operator') endSessionsOf.run(id)
-  })
+  const change = database.transaction(
+    ({ id, name, role, isActive }: Parameters<Accounts['changePerson']>[0], at: number) => {
+      updatePerson.run(name, nameKey(name), role, isActive ? 1 : 0, at, id)
+      if (!isActive || role === 'operator') endSessionsOf.run(id)
+    }
+  )
 
   return {
     secrets,
@@ -126,7 +128,8 @@ export function sqliteAccounts(database: SqliteConnection, secrets: Secrets): Ac
     endSession: async (token) => void endSession.run(token),
     endSessionsOf: async (person) => void endSessionsOf.run(person),
 
-    addDevice: async ({ id, token, name, pairedAt, seenAt }) => void insertDevice.run(id, token, name, pairedAt, seenAt),
+    addDevice: async ({ id, token, name, pairedAt, seenAt }) =>
+      void insertDevice.run(id, token, name, pairedAt, seenAt),
     device: async (token) => device.get(token) ?? null,
     touchDevice: async (id, seenAt) => void touchDevice.run(seenAt, id),
     devices: async () => devices.all(),

@@ -85,7 +85,9 @@ test('a record is read, added to and signed', async () => {
   await page.mouse.down()
   await page.getByText('Signed. The signature stands').waitFor()
   await page.mouse.up()
-  expect(await page.locator('.signatures').innerText()).toMatch(/Olive Owner, .* review: I have looked this record through/)
+  expect(await page.locator('.signatures').innerText()).toMatch(
+    /Olive Owner, .* review: I have looked this record through/
+  )
 })
 
 // ISO 216 A4 is 210 x 297 mm, US Letter 8.5 x 11 in; a point is 1/72 in.

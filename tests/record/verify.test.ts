@@ -10,6 +10,7 @@ import { headText, linkOf } from '../../src/core/record/chain.ts'
 import { checkExport } from '../../src/core/record/check-export.ts'
 import { anApp } from '../helpers/an-app.ts'
 import { closedRun, publishSmall } from '../helpers/closed-run.ts'
+import { sending } from '../helpers/shop-people.ts'
 import { verifyCommand } from './verify-command.ts'
 import { CHECK_TOOLS } from './check-tools.ts'
 
@@ -191,7 +192,7 @@ describe('whatever is changed', () => {
   })
 
   test('a signature that says to cover more than there was', async () => {
-    const { owner, send, records } = anApp()
+    const { app, send, records } = anApp()
     const events = closedRun('a')
     await send({ events })
     const head = (await records.chainOfRun('a'))[0]?.link ?? ''
@@ -200,7 +201,7 @@ describe('whatever is changed', () => {
     const { id: _, ...envelope } = last
     const signed = { ...envelope, id: 'x', type: 'signed', meaning: 'review', entries: events.length, head } as const
     await records.addEvents([{ event: signed, canonical: canonicalJson(signed) }], 5)
-    expect(check(await (await ask('/api/export.json')).json())).toMatchObject({
+    expect(check(await (await app.request('/api/export.json')).json())).toMatchObject({
       fault: 'signature',
       at: { entry: 'x', run: 'a' }
     })
