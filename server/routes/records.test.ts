@@ -1,19 +1,18 @@
 import { expect, test } from 'vitest'
 import { anApp, NOW } from '../../tests/helpers/an-app.ts'
 import { closedRun, publishSmall } from '../../tests/helpers/closed-run.ts'
+import { sending } from '../../tests/helpers/shop-people.ts'
 import type { RecordListing } from '../../src/ports/records.ts'
 
 async function shop() {
-  const { app, send, records } = anApp()
+  const { owner, records } = anApp()
+  const ask = await owner()
   await publishSmall(records)
   const list = async (query = '') =>
-    (await (await app.request(`/api/records${query}`)).json()) as { records: RecordListing[]; more: number }
+    (await (await ask(`/api/records${query}`)).json()) as { records: RecordListing[]; more: number }
   const sign = (run: string, entries: number, meaning = 'review') =>
-    app.request(`/api/runs/${run}/signatures`, {
-      method: 'POST',
-      headers: { 'content-type': 'application/json' },
-      body: JSON.stringify({ name: 'Sue', meaning, entries })
-    })
+    ask(`/api/runs/${run}/signatures`, sending('POST', { meaning, entries }))
+  const send = (body: unknown) => ask('/api/events', sending('POST', body))
   return { send, list, sign }
 }
 

@@ -56,10 +56,12 @@ const forOthers: readonly Unwritable[] = [
 const unwritable = process.getuid?.() === 0 ? forRoot : forOthers
 
 describe('a start', { timeout: 30_000 }, () => {
-  test('prints one line, with the address to open', async () => {
+  test('prints the address to open, and while nobody owns the shop the code that makes an owner', async () => {
     const server = await serverProcess({ SIDECALL_DATA: folder })
     const { code, words } = await server.stop('SIGINT')
-    expect(words).toMatch(/^Sidecall is ready: http:\/\/localhost:\d+\b.*\n$/)
+    expect(words).toMatch(
+      /^Sidecall is ready: http:\/\/localhost:\d+\b.*\nThis shop has no owner yet\. .*: [0-9A-Z]{4}-[0-9A-Z]{4}\n$/
+    )
     expect(code).toBe(0)
   })
 
@@ -177,7 +179,7 @@ describe('a stop', { timeout: 30_000 }, () => {
       while (!(await reader.read()).done);
       const { code, words } = await ended
       expect(code).toBe(0)
-      expect(words.split('\n')).toHaveLength(2)
+      expect(words.split('\n')).toHaveLength(3)
       expect(existsSync(`${store()}-wal`) ? statSync(`${store()}-wal`).size : 0).toBe(0)
       const kept = new Sqlite(store(), { readonly: true })
       expect(kept.prepare('SELECT id FROM events').pluck().all()).toEqual([started.id])
