@@ -79,8 +79,9 @@ const app = await startApp({
   locks,
   screenLock: wakeScreenLock('wakeLock' in navigator ? navigator.wakeLock : null, visibility, clock),
   server: serverOverHttp(),
-  stream: sseServerStream('EventSource' in globalThis ? new EventSource('/api/live') : null),
+  stream: sseServerStream('EventSource' in globalThis ? () => new EventSource('/api/live') : null),
   records: async () => (await import('./devices/records-http.ts')).recordsOverHttp(),
+  accounts: async () => (await import('./devices/accounts-http.ts')).accountsOverHttp(),
   newId: () => uuidv7(),
   zone
 })
@@ -94,6 +95,12 @@ const updates = serviceWorkerUpdates({
   secure: isSecureContext
 })
 visibility.onMoment(() => app.wake())
+// After the #, which no server and no log ever sees.
+const [, token] = /^#read=([\w-]+)$/.exec(location.hash) ?? []
+if (token) {
+  history.replaceState(null, '', location.pathname)
+  void app.readWith(token)
+}
 addEventListener('online', () => app.wake())
 
 render(

@@ -18,6 +18,7 @@ import { keepPlan } from './live-plan.ts'
 import { runsHere, type OpenRun, type RunsHere } from './open-runs.ts'
 import { openOutbox } from './outbox.ts'
 import { deskLater } from './desk-later.ts'
+import { peopleLater } from './people-later.ts'
 import { deviceId } from './device-id.ts'
 import type { Ports } from './ports.ts'
 import { openProcedureShelf } from './procedure-shelf.ts'
@@ -70,6 +71,7 @@ export async function startApp(ports: Ports): Promise<App> {
   const $failure = atom<Failure | null>(null)
   const shelf = openProcedureShelf(ports, notKept)
   const records = deskLater({ ports, outbox, shelf, device, now: time.now })
+  const people = peopleLater(ports, () => void outbox.flush())
   const $voiceElsewhere = atom(false)
   const $lockReach = atom(ports.locks.reach)
   let hasVoice = false
@@ -298,6 +300,16 @@ export async function startApp(ports: Ports): Promise<App> {
       const desk = await records()
       if ($view.get().kind === 'choose') $view.set({ kind: 'records', desk })
       await desk.list()
+    },
+    people,
+    async showPeople() {
+      const desk = await people()
+      if ($view.get().kind !== 'run') $view.set({ kind: 'people', desk })
+      await desk.look()
+    },
+    async readWith(token) {
+      await (await people()).openLink(token)
+      await app.showRecords()
     },
     async backToChoice() {
       leaveRun()

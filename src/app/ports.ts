@@ -1,4 +1,5 @@
 /** Everything outside that the app works with. Put together in main.tsx, or from fakes in tests. */
+import type { AccountsLink } from '../ports/accounts.ts'
 import type { Alarm } from '../ports/alarm.ts'
 import type { Clock } from '../ports/clock.ts'
 import type { Ears } from '../ports/ears.ts'
@@ -31,6 +32,8 @@ export interface Ports {
   readonly stream: ServerStream
   /** Loads what reaches the records: nobody needs it in a run. */
   readonly records: () => Promise<RecordsLink>
+  /** The same for what reaches people, devices and links. */
+  readonly accounts: () => Promise<AccountsLink>
   /** UUIDv7. */
   readonly newId: () => string
   /** IANA zone of this device. */

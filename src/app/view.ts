@@ -5,6 +5,7 @@ import type { LogFailure } from '../ports/event-log.ts'
 import type { Conductor } from './conductor.ts'
 import type { LivePlan } from './live-plan.ts'
 import type { OpenRun } from './open-runs.ts'
+import type { PeopleDesk } from './people-desk.ts'
 import type { ProceduresOffered } from './procedure-shelf.ts'
 import type { PracticeRoom } from './practice-room.ts'
 import type { RecordsDesk } from './records-desk.ts'
@@ -24,6 +25,7 @@ export type View =
   | { readonly kind: 'sums'; readonly rules: RulesOffered | null }
   | { readonly kind: 'practice'; readonly room: PracticeRoom }
   | { readonly kind: 'records'; readonly desk: RecordsDesk }
+  | { readonly kind: 'people'; readonly desk: PeopleDesk }
   | {
       /** Entries of a run cannot be read: somebody has to say whether it goes on without them. */
       readonly kind: 'damaged'

@@ -11,6 +11,7 @@ import type { ScreenLockState } from '../ports/screen-lock.ts'
 import type { ClipsState } from '../ports/speech-clips.ts'
 import type { OpenRun } from './open-runs.ts'
 import type { LinkState } from './outbox.ts'
+import type { PeopleDesk } from './people-desk.ts'
 import type { RecordsDesk } from './records-desk.ts'
 import type { Settings } from './settings.ts'
 import type { Speaker } from './speaker.ts'
@@ -55,6 +56,11 @@ export interface App {
   /** The one desk of this page. */
   records(): Promise<RecordsDesk>
   showRecords(): Promise<void>
+  /** Whoever is here, and whoever may come in; the one desk of this page. */
+  people(): Promise<PeopleDesk>
+  showPeople(): Promise<void>
+  /** Opens the records with the token of a link for reading. */
+  readWith(token: string): Promise<void>
   backToChoice(): Promise<void>
   /** Call from inside a tap: it unlocks sound. */
   begin(): Promise<void>

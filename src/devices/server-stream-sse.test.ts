@@ -1,17 +1,25 @@
-import { expect, test } from 'vitest'
+import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest'
 import { sseServerStream } from './server-stream-sse.ts'
 
 function world() {
   const target = new EventTarget()
   let closed = false
-  const stream = sseServerStream({
-    addEventListener: (type, listener) => target.addEventListener(type, (event) => listener(event as MessageEvent)),
-    close: () => (closed = true)
+  let opened = 0
+  const state = { readyState: 1 }
+  const stream = sseServerStream(() => {
+    opened += 1
+    return {
+      get readyState() {
+        return state.readyState
+      },
+      addEventListener: (type, listener) => target.addEventListener(type, (event) => listener(event as MessageEvent)),
+      close: () => (closed = true)
+    }
   })
   const told: (string | null)[] = []
   const forget = stream.onMoved((runId) => told.push(runId))
   const send = (type: string, data?: string) => target.dispatchEvent(Object.assign(new Event(type), { data }))
-  return { stream, told, forget, send, isClosed: () => closed }
+  return { stream, told, forget, send, state, opened: () => opened, isClosed: () => closed }
 }
 
 test('tells which run has moved on, and that anything may have when the stream begins', () => {
@@ -35,6 +43,30 @@ test('tells nobody who has stopped listening, and closes', () => {
   it.stream.close()
   expect(it.told).toEqual([])
   expect(it.isClosed()).toBe(true)
+})
+
+describe('a stream that the browser has given up', () => {
+  beforeEach(() => vi.useFakeTimers())
+  afterEach(() => vi.useRealTimers())
+
+  // HTML, server-sent events: readyState CLOSED is 2; a lost connection is opened again by the browser itself.
+  test('is opened anew after a while, one that was only cut off is not, and a closed one never', () => {
+    const it = world()
+    it.state.readyState = 0
+    it.send('error')
+    vi.advanceTimersByTime(60_000)
+    expect(it.opened()).toBe(1)
+    it.state.readyState = 2
+    it.send('error')
+    vi.advanceTimersByTime(14_000)
+    expect(it.opened()).toBe(1)
+    vi.advanceTimersByTime(1000)
+    expect(it.opened()).toBe(2)
+    it.send('error')
+    it.stream.close()
+    vi.advanceTimersByTime(60_000)
+    expect(it.opened()).toBe(2)
+  })
 })
 
 test('a browser without such streams tells nothing', () => {

@@ -19,6 +19,7 @@ const Choose = later(async () => (await choose).Choose)
 const Damaged = later(async () => (await import('./damaged/damaged.tsx')).Damaged)
 const Gather = later(async () => (await import('./gather/gather.tsx')).Gather)
 const Records = later(async () => (await import('./records/records.tsx')).Records)
+const People = later(async () => (await import('./people/people.tsx')).People)
 const Practice = later(async () => (await import('./practice/practice.tsx')).Practice)
 const Sums = later(async () => (await import('./sums/sums.tsx')).Sums)
 
@@ -61,6 +62,7 @@ export function Screens({ surroundings, $runScreen }: ScreensProps) {
       {view.kind === 'damaged' && <Damaged view={view} />}
       {view.kind === 'gather' && <Gather course={view.course} />}
       {view.kind === 'records' && <Records desk={view.desk} />}
+      {view.kind === 'people' && <People desk={view.desk} />}
       {view.kind === 'practice' && <Practice room={view.room} />}
       {view.kind === 'sums' && <Sums rules={view.rules} />}
       {view.kind === 'run' && runScreen && (

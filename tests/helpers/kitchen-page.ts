@@ -14,6 +14,7 @@ import { startApp, type App } from '../../src/app/app.ts'
 import type { Conductor } from '../../src/app/conductor.ts'
 import type { LivePlan } from '../../src/app/live-plan.ts'
 import type { RunSession } from '../../src/app/run-session.ts'
+import { accountsOverHttp } from '../../src/devices/accounts-http.ts'
 import { recordsOverHttp } from '../../src/devices/records-http.ts'
 import { serverOverHttp } from '../../src/devices/server-http.ts'
 import { aProcedure } from './a-procedure.ts'
@@ -132,6 +133,7 @@ export async function kitchen(yamlText: string): Promise<Kitchen> {
       screenLock: fakeScreenLock(),
       server: serverOverHttp({ base: ORIGIN }),
       records: async () => recordsOverHttp({ base: ORIGIN }),
+      accounts: async () => accountsOverHttp({ base: ORIGIN }),
       stream: {
         onMoved: (tell) =>
           live.listen(

@@ -63,6 +63,11 @@ export const recordsScreenWordsEn = {
   sign: 'Sign',
   signTitle: 'Sign this record',
   signer: 'Your name',
+  signAs: (name: string) => `You sign as ${name}.`,
+  signAway: 'The server cannot be reached. Records are signed there.',
+  signNoOwner:
+    'This shop has no owner yet, and records are signed by people who sign in. “People and devices” on the first screen says how it gets one.',
+  signPeople: 'People and devices',
   meaning: 'What your signature means',
   meanings: MEANINGS,
   signHint: 'A signature covers what stands here now. Whatever comes later asks for another.',

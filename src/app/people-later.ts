@@ -1,0 +1,15 @@
+/** The one desk for people of this page, loaded when somebody first asks for it. */
+import type { PeopleDesk } from './people-desk.ts'
+import type { Ports } from './ports.ts'
+
+export function peopleLater(
+  { accounts, clock }: Pick<Ports, 'accounts' | 'clock'>,
+  onPaired: () => void
+): () => Promise<PeopleDesk> {
+  let desk: Promise<PeopleDesk> | null = null
+  const open = async () => {
+    const [{ openPeopleDesk }, link] = await Promise.all([import('./people-desk.ts'), accounts()])
+    return openPeopleDesk({ link, clock, onPaired })
+  }
+  return () => (desk ??= open())
+}

@@ -1,0 +1,68 @@
+/** The shapes of the server's answers about people, devices and links. Null for anything else. */
+import * as v from 'valibot'
+
+const time = v.pipe(v.number(), v.finite(), v.minValue(0))
+const role = v.picklist(['operator', 'supervisor', 'owner'])
+const linkKind = v.picklist(['inspector', 'calendar'])
+
+const me = v.object({
+  shop: v.picklist(['unowned', 'owned']),
+  device: v.nullable(v.object({ id: v.string(), name: v.string() })),
+  person: v.nullable(v.object({ id: v.string(), name: v.string(), role, elevatedMs: time })),
+  link: v.nullable(v.object({ kind: linkKind, note: v.string(), machine: v.nullable(v.string()) }))
+})
+
+const names = v.object({
+  names: v.array(v.object({ id: v.string(), name: v.string(), signsIn: v.boolean(), hasPin: v.boolean() }))
+})
+
+const people = v.object({
+  people: v.array(v.object({ id: v.string(), name: v.string(), role, isActive: v.boolean(), hasSecret: v.boolean() }))
+})
+
+const devices = v.object({
+  devices: v.array(v.object({ id: v.string(), name: v.string(), pairedAt: time, seenAt: time }))
+})
+
+const links = v.object({
+  links: v.array(
+    v.object({
+      id: v.string(),
+      kind: linkKind,
+      note: v.string(),
+      machine: v.nullable(v.string()),
+      madeBy: v.string(),
+      expiresAt: time
+    })
+  )
+})
+
+const deeds = v.object({
+  deeds: v.array(
+    v.object({
+      id: v.number(),
+      at: time,
+      by: v.string(),
+      device: v.string(),
+      what: v.string(),
+      about: v.string()
+    })
+  )
+})
+
+function reader<const Shape extends v.GenericSchema>(shape: Shape) {
+  return (value: unknown): v.InferOutput<Shape> | null => {
+    const parsed = v.safeParse(shape, value)
+    return parsed.success ? parsed.output : null
+  }
+}
+
+export const readMe = reader(me)
+export const readNames = reader(names)
+export const readPeople = reader(people)
+export const readDevices = reader(devices)
+export const readLinks = reader(links)
+export const readDeeds = reader(deeds)
+export const readMadeCode = reader(v.object({ code: v.string(), expiresAt: time }))
+export const readCheck = reader(v.object({ check: v.string() }))
+export const readToken = reader(v.object({ token: v.string() }))

@@ -1,0 +1,38 @@
+import type { PeopleDesk } from '../../app/people-desk.ts'
+import { shopDateTime } from '../../app/shop-time.ts'
+import type { DeviceListing } from '../../ports/accounts.ts'
+import { Press } from '../parts/press.tsx'
+import { useSurroundings } from '../surroundings.ts'
+import { peopleWordsEn as texts } from './words.en.ts'
+
+export interface DeviceListProps {
+  readonly desk: PeopleDesk
+  readonly devices: readonly DeviceListing[]
+  /** This browser's own; null when it is not paired. */
+  readonly own: string | null
+  readonly mayChange: boolean
+}
+
+export function DeviceList({ desk, devices, own, mayChange }: DeviceListProps) {
+  const { zone } = useSurroundings()
+  return (
+    <section class="people-part">
+      <h2>{texts.devices}</h2>
+      {devices.length === 0 && <p>{texts.noDevices}</p>}
+      <ul class="people-rows">
+        {devices.map(({ id, name, pairedAt, seenAt }) => (
+          <li key={id} class="people-row" aria-label={name}>
+            <div>
+              <p class="people-name">{id === own ? `${name} (${texts.thisDevice})` : name}</p>
+              <p>
+                {texts.pairedOn(shopDateTime(pairedAt, zone))}, {texts.seen(shopDateTime(seenAt, zone))}
+              </p>
+            </div>
+            {mayChange && <Press onPress={() => void desk.removeDevice(id)}>{texts.remove}</Press>}
+          </li>
+        ))}
+      </ul>
+      {mayChange && <Press onPress={() => void desk.pairingCode()}>{texts.newPairingCode}</Press>}
+    </section>
+  )
+}
