@@ -39,8 +39,17 @@ function fileOf(id: string, bundle: Rolldown.ChunkingContext): string | null {
   for (const known of needed) for (const next of bundle.getModuleInfo(known)?.importedIds ?? []) needed.add(next)
   if (needed.has(id)) return id === entry ? null : 'first'
   // What a run may need later is small: one file for all of it, since each file costs the service worker its hash.
-  return id.startsWith(inTop('src/screens/run/')) ? 'run-later' : null
+  if (id.startsWith(inTop('src/screens/run/'))) return 'run-later'
+  return PEOPLE.some((part) => id.startsWith(inTop(part))) ? 'people' : null
 }
+
+/** Signing in and whoever may come in: only ever needed together. */
+const PEOPLE = [
+  'src/screens/people/',
+  'src/app/people-desk.ts',
+  'src/devices/accounts-http.ts',
+  'src/core/record/wire-accounts.ts'
+]
 
 export default defineConfig({
   root: inTop(process.env['VITEST'] ? '.' : 'src'),

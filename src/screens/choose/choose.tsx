@@ -41,6 +41,7 @@ export function Choose({ offers }: { readonly offers: Offers | null }) {
           <Press onPress={() => void app.showRecords()}>{choose.records}</Press>
           <Press onPress={() => void app.showPractice()}>{choose.practice}</Press>
           <Press onPress={() => void app.showSums()}>{choose.sums}</Press>
+          <Press onPress={() => void app.showPeople()}>{choose.people}</Press>
           <SettingsForm />
           <p class="label-first">{words.labelFirst}</p>
           {mayBeCleared && <p class="state-note">{choose.mayBeCleared}</p>}

@@ -37,6 +37,7 @@ export const chooseWordsEn = {
   records: 'Records, and what is due',
   practice: 'Practise your voice',
   sums: 'Mix a batch, or judge a reading',
+  people: 'People and devices',
   loading: 'Looking for procedures and runs that are not over.',
   none: 'There are no procedures yet. Put procedure files into the folder the server reads.',
   unreachable:

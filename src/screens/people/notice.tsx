@@ -1,3 +1,4 @@
+import { useEffect, useRef } from 'preact/hooks'
 import type { PeopleDesk, PeopleNotice } from '../../app/people-desk.ts'
 import { serverSaid } from '../../app/server-said.ts'
 import { useStore } from '../use-store.ts'
@@ -6,7 +7,13 @@ import { peopleWordsEn as texts } from './words.en.ts'
 /** What became of the last thing that somebody did; codes and links are shown here, once. */
 export function Notice({ desk }: { readonly desk: PeopleDesk }) {
   const notice = useStore(desk.$notice)
-  if (notice === null) return null
+  const ref = useRef<HTMLDivElement>(null)
+  // Whoever pressed something far below must see what became of it.
+  useEffect(() => ref.current?.scrollIntoView({ block: 'nearest' }), [notice])
+  return <div ref={ref}>{notice !== null && <Told notice={notice} />}</div>
+}
+
+function Told({ notice }: { readonly notice: PeopleNotice }) {
   switch (notice.kind) {
     case 'done':
       return (

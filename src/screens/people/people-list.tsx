@@ -42,6 +42,7 @@ interface PersonRowProps {
 }
 
 function PersonRow({ desk, person, roles }: PersonRowProps) {
+  const [open, setOpen] = useState(false)
   const [asking, setAsking] = useState<'nothing' | 'pin' | 'name'>('nothing')
   const [typed, setTyped] = useState('')
   const ask = (what: 'pin' | 'name') => {
@@ -64,7 +65,12 @@ function PersonRow({ desk, person, roles }: PersonRowProps) {
         <p>{state.join(', ')}</p>
       </div>
       {roles.length > 0 && (
-        <div class="links">
+        <Press pressed={open} onPress={() => setOpen(!open)}>
+          {texts.change}
+        </Press>
+      )}
+      {open && roles.length > 0 && (
+        <div class="links people-changes">
           {person.isActive && person.role === 'operator' && <Press onPress={() => ask('pin')}>{texts.setPin}</Press>}
           {person.isActive && person.role !== 'operator' && (
             <Press onPress={() => void desk.passwordCode(person)}>{texts.passwordCode}</Press>
@@ -113,8 +119,9 @@ function AddPerson({ desk, roles }: { readonly desk: PeopleDesk; readonly roles:
       ready={name.trim() !== ''}
       onSend={async () => {
         await desk.addPerson(name.trim(), role, pin)
-        setName('')
-        setPin('')
+        // What was typed meanwhile is the next one's.
+        setName((now) => (now === name ? '' : now))
+        setPin((now) => (now === pin ? '' : now))
       }}
     >
       <Field label={texts.name} value={name} onValue={setName} longest={60} />

@@ -32,13 +32,7 @@ export function People({ desk }: { readonly desk: PeopleDesk }) {
 
 function Known({ desk, me }: { readonly desk: PeopleDesk; readonly me: Me }) {
   const elevated = useStore(desk.$elevated)
-  if (me.shop === 'unowned')
-    return (
-      <>
-        <p class="state-note">{texts.firstWhy}</p>
-        <ByCode desk={desk} first />
-      </>
-    )
+  if (me.shop === 'unowned') return <ByCode desk={desk} first />
   if (!me.person)
     return (
       <>

@@ -51,6 +51,7 @@ export function ByCode({ desk, first }: { readonly desk: PeopleDesk; readonly fi
       ready={code.trim() !== '' && password !== '' && (!first || name.trim() !== '')}
       onSend={() => desk.useCode(code, name.trim(), password)}
     >
+      {first && <p>{texts.firstWhy}</p>}
       <Field label={texts.code} value={code} onValue={setCode} longest={20} />
       <Field label={texts.yourName} value={name} onValue={setName} autocomplete="name" longest={60} />
       <SecretField

@@ -101,6 +101,7 @@ export const peopleWordsEn = {
   leaves: 'Has left',
   back: 'Is back',
   rename: 'Change the name',
+  change: 'Change',
 
   devices: 'Devices',
   thisDevice: 'this device',
