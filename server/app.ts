@@ -73,7 +73,7 @@ export function createApp(parts: AppParts): Hono {
   app.all('/api/time', only('GET', 'HEAD'))
   app.route('/api', procedureRoutes(records, faults))
   app.route('/api', ruleRoutes(rules))
-  app.route('/api', eventRoutes({ records, live, now, log }))
+  app.route('/api', eventRoutes({ records, accounts, live, newId, now, log }))
   app.route('/api', recordRoutes(records))
   app.route('/api', trendRoutes(records))
   app.route('/api', signatureRoutes({ records, accounts, live, now, newId }))

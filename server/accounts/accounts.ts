@@ -140,9 +140,14 @@ export interface Accounts {
   addCheck(check: NameCheck): Promise<void>
   check(id: string): Promise<NameCheck | null>
 
-  tried(key: string): Promise<Tried | null>
-  keepTried(key: string, tried: Tried): Promise<void>
-  forgetTried(key: string): Promise<void>
+  /**
+   * What was tried so far, by key, and in the same go what is kept from now on: null forgets one. Nobody comes in
+   * between, or many guesses at once would all be the first. `change` gives null where nothing changes.
+   */
+  changeTried(
+    keys: readonly string[],
+    change: (known: readonly (Tried | null)[]) => readonly (Tried | null)[] | null
+  ): Promise<readonly (Tried | null)[]>
 
   note(deed: Deed): Promise<void>
   /** The newest first, older than `before` (an `id`; 0 for the newest of all). */

@@ -16,7 +16,7 @@ export async function startSession(
   accounts: Accounts,
   { person, now, begunAt = now }: { readonly person: string; readonly now: number; readonly begunAt?: number }
 ): Promise<void> {
-  await endSession(context, accounts)
+  await forget(context, accounts)
   const token = newToken()
   await accounts.startSession({
     token: accounts.secrets.ofToken(token),
@@ -29,9 +29,13 @@ export async function startSession(
 }
 
 export async function endSession(context: Context, accounts: Accounts): Promise<void> {
+  await forget(context, accounts)
+  takeToken(context, 'session')
+}
+
+async function forget(context: Context, accounts: Accounts): Promise<void> {
   const token = tokenIn(context, 'session')
   if (token !== null) await accounts.endSession(accounts.secrets.ofToken(token))
-  takeToken(context, 'session')
 }
 
 /** From now on this browser belongs to the shop. One that did already gets the new name. */

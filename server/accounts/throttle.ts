@@ -37,29 +37,34 @@ export type Guessed = { readonly person: string } | { readonly token: 'codes' | 
 
 export async function attempt(accounts: Accounts, now: number, guessed: Guessed, source: Source): Promise<Attempt> {
   const limits = limitsOf(guessed, source)
-  const before: (Tried | null)[] = []
-  for (const { key, forgottenMs } of limits) {
-    const tried = await accounts.tried(key)
-    before.push(tried && now - tried.lastAt < forgottenMs ? tried : null)
-  }
-  const waitMs = Math.max(0, ...before.map((tried) => (tried?.blockedUntil ?? 0) - now))
-  if (waitMs > 0) return { waitMs, forgive: async () => undefined }
+  const keys = limits.map(({ key }) => key)
+  const current = (known: readonly (Tried | null)[]) =>
+    limits.map(({ forgottenMs }, index) => {
+      const tried = known[index] ?? null
+      return tried && now - tried.lastAt < forgottenMs ? tried : null
+    })
+  const waitOf = (tried: readonly (Tried | null)[]) =>
+    Math.max(0, ...tried.map((one) => (one?.blockedUntil ?? 0) - now))
   // Counted before it is judged, so that many at once are no way around.
-  for (const [index, limit] of limits.entries())
-    await accounts.keepTried(limit.key, after(limit, before[index] ?? null, now))
+  const before = current(
+    await accounts.changeTried(keys, (known) => {
+      const tried = current(known)
+      return waitOf(tried) > 0 ? null : limits.map((limit, index) => after(limit, tried[index] ?? null, now))
+    })
+  )
+  const waitMs = waitOf(before)
   return {
-    waitMs: 0,
+    waitMs,
     async forgive() {
-      const [own] = limits
-      if (own) await accounts.forgetTried(own.key)
-      for (const [index, limit] of limits.entries()) {
-        if (index === 0) continue
-        const known = before[index] ?? null
-        if (known === null) await accounts.forgetTried(limit.key)
-        else await accounts.keepTried(limit.key, known)
-      }
+      if (waitMs > 0) return
+      await accounts.changeTried(keys, (known) => known.map((tried, index) => (index === 0 ? null : oneLess(tried))))
     }
   }
+}
+
+/** Others may have guessed meanwhile: only this one is taken back. */
+function oneLess(tried: Tried | null): Tried | null {
+  return tried && tried.failures > 1 ? { ...tried, failures: tried.failures - 1, blockedUntil: tried.lastAt } : null
 }
 
 function after({ free, firstMs, mostMs }: Limit, before: Tried | null, now: number): Tried {

@@ -5,6 +5,7 @@ import { afterEach, beforeEach, expect, test } from 'vitest'
 import { counting, STARTED } from '../../tests/helpers/stamping.ts'
 import { canonicalJson } from '../procedures/content-hash.ts'
 import { openSigningKey } from '../signing/signing-key.ts'
+import { openPepper } from '../accounts/pepper.ts'
 import { openDatabase } from '../storage/open-database.ts'
 import { sqliteRecords } from '../storage/sqlite-records.ts'
 import { backUp, STORE } from './back-up.ts'
@@ -24,6 +25,7 @@ function store() {
   const opened = openDatabase(data)
   if (opened.kind === 'failed') throw new Error(opened.what)
   openSigningKey(data)
+  openPepper(data)
   const records = sqliteRecords(opened.database)
   const stamp = counting()
   return {
@@ -58,9 +60,11 @@ test('a backup taken from a running store brings back what was in it, and its ke
   await live.records.close()
 
   const key = readFileSync(join(data, 'signing-key.pem'), 'utf8')
+  const pepper = readFileSync(join(data, 'pepper'), 'utf8')
   const restored = restore(folder, data, NOW)
   expect(restored).toMatchObject({ kind: 'done', list: { runs: 1, events: 8 } })
   expect(readFileSync(join(data, 'signing-key.pem'), 'utf8')).toBe(key)
+  expect(readFileSync(join(data, 'pepper'), 'utf8')).toBe(pepper)
   const again = store()
   const [run] = await again.records.runs(10)
   expect((await again.records.eventsAfter(run?.runId ?? '', 0)).events).toHaveLength(8)

@@ -1,13 +1,15 @@
 /** From the bytes of a request to events that can be stored, each judged by itself. */
 import { MOST_EVENTS_AT_ONCE, readEvent } from '../../src/core/record/wire.ts'
+import type { RunEvent } from '../../src/core/run/event.ts'
 import { canonicalEvent } from '../procedures/content-hash.ts'
 import type { IncomingEvent } from '../storage/records.ts'
 
 /** An explanation may quote what was sent, which may be long. */
 const LONGEST_WHY = 300
 
-/** A signature that somebody sends is forged: only the server's own route makes them. */
-const NOT_SENT = 'signatures are made on the server, and never sent'
+/** What only the server makes, and is forged when somebody sends it. */
+const SERVERS_OWN: ReadonlySet<RunEvent['type']> = new Set(['signed', 'name-checked'])
+const NOT_SENT = 'such entries are made on the server, and never sent'
 
 export type EventBatch =
   | {
@@ -28,7 +30,7 @@ export function readBatch(bytes: ArrayBuffer): EventBatch {
   const rejected: { id: string; why: string }[] = []
   for (const value of sent) {
     const read = readEvent(value)
-    if (read.kind === 'event' && read.event.type === 'signed') rejected.push({ id: read.event.id, why: NOT_SENT })
+    if (read.kind === 'event' && SERVERS_OWN.has(read.event.type)) rejected.push({ id: read.event.id, why: NOT_SENT })
     else if (read.kind === 'event') good.push({ event: read.event, canonical: canonicalEvent(read.event) })
     else rejected.push({ id: idOf(value), why: read.why.slice(0, LONGEST_WHY) })
   }

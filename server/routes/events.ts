@@ -2,11 +2,14 @@
 import { Hono } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
 import { MOST_BYTES_AT_ONCE } from '../../src/core/record/wire.ts'
+import type { Accounts } from '../accounts/accounts.ts'
+import { checkedNames } from '../accounts/checked-names.ts'
 import type { Receipt } from '../../src/ports/server.ts'
 import type { Live } from '../live.ts'
-import { only, problem } from '../problem.ts'
+import { maySeeRun } from '../accounts/within-link.ts'
+import { notFound, only, problem } from '../problem.ts'
 import { jsonOnly } from '../security.ts'
-import type { Records } from '../storage/records.ts'
+import type { IncomingEvent, Records } from '../storage/records.ts'
 import { readBatch } from './event-batch.ts'
 
 const MOST_LOGGED = 5
@@ -15,12 +18,14 @@ const NO_ROOM = 'Nothing was stored by this request. Make room on the server and
 
 export interface EventRoutes {
   readonly records: Records
+  readonly accounts: Accounts
+  readonly newId: () => string
   readonly live: Live
   readonly now: () => number
   readonly log: (message: string) => void
 }
 
-export function eventRoutes({ records, live, now, log }: EventRoutes): Hono {
+export function eventRoutes({ records, accounts, live, newId, now, log }: EventRoutes): Hono {
   const routes = new Hono()
   /** Runs of which it was logged that their beginning is not here. */
   const told = new Set<string>()
@@ -32,12 +37,23 @@ export function eventRoutes({ records, live, now, log }: EventRoutes): Hono {
     }
   })
 
+  /** In the name of the server; where it cannot be kept, the name is one that was not checked. */
+  async function addCheckedNames(good: readonly IncomingEvent[], stored: readonly string[]): Promise<void> {
+    const kept = new Set(stored)
+    const events = good.flatMap(({ event }) => (kept.has(event.id) ? [event] : []))
+    const entries = await checkedNames({ accounts, records, newId }, events, now())
+    if (entries.length === 0) return
+    const added = await records.addEvents(entries, now())
+    if (added.kind === 'added') for (const [runId, position] of added.positions) live.tell({ runId, position })
+  }
+
   routes.post('/events', jsonOnly(), limit, async (context) => {
     // A sender that went away in the middle has sent no JSON.
     const batch = readBatch(await context.req.arrayBuffer().catch(() => new ArrayBuffer(0)))
     if (batch.kind === 'unusable') return problem(context, batch.status, batch.title, batch.detail)
     const added = await records.addEvents(batch.good, now())
     if (added.kind === 'no-room') return problem(context, 507, 'The disk is full', NO_ROOM)
+    await addCheckedNames(batch.good, added.stored)
     const conflicting = added.conflicting.map((id) => ({ id, why: 'another event with this id is kept already' }))
     for (const [runId, position] of added.positions) live.tell({ runId, position })
     for (const runId of added.unbegun.filter((one) => !told.has(one)).slice(0, MOST_LOGGED)) {
@@ -60,7 +76,9 @@ export function eventRoutes({ records, live, now, log }: EventRoutes): Hono {
     if (!/^\d{1,15}$/.test(after)) {
       return problem(context, 422, 'No such position', 'Give after as a whole number from 0.')
     }
-    return context.json(await records.eventsAfter(context.req.param('id'), Number(after)))
+    const runId = context.req.param('id')
+    if (!(await maySeeRun(context, records, runId))) return notFound(context)
+    return context.json(await records.eventsAfter(runId, Number(after)))
   })
   routes.all('/runs/:id/events', only('GET', 'HEAD'))
 

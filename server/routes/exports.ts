@@ -1,5 +1,6 @@
 /** Evidence to take away: one run, a machine, a site, a span of days. */
 import { Hono, type Context } from 'hono'
+import { askedWithin } from '../accounts/within-link.ts'
 import { recordsCsv } from '../../src/core/record/record-csv.ts'
 import { recordWordsEn } from '../../src/core/record/words.en.ts'
 import { makeExport } from '../exports/make-export.ts'
@@ -19,7 +20,7 @@ export function exportRoutes({ records, signer, now }: ExportRoutes): Hono {
   const routes = new Hono()
 
   routes.get('/export.json', async (context) => {
-    const read = readScope((name) => context.req.query(name))
+    const read = readScope(askedWithin(context))
     if (read.kind === 'faulty') return problem(context, 422, 'No such days', read.why)
     const isAll = Object.values(read.scope).every((part) => part === null)
     const runs = isAll ? null : await runsInScope(records, read.scope)
@@ -30,7 +31,7 @@ export function exportRoutes({ records, signer, now }: ExportRoutes): Hono {
   routes.all('/export.json', only('GET', 'HEAD'))
 
   routes.get('/export.csv', async (context) => {
-    const read = readScope((name) => context.req.query(name))
+    const read = readScope(askedWithin(context))
     if (read.kind === 'faulty') return problem(context, 422, 'No such days', read.why)
     const runs = await runsInScope(records, read.scope)
     if (runs.length === 0) return notFound(context)

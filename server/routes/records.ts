@@ -1,5 +1,6 @@
 /** The list of records: what has been done, and what nobody has signed for yet. */
 import { Hono } from 'hono'
+import { askedWithin } from '../accounts/within-link.ts'
 import type { Procedure, Text } from '../../src/core/procedure/procedure.ts'
 import { reviewOf } from '../../src/core/record/review.ts'
 import type { RecordListing } from '../../src/ports/records.ts'
@@ -25,7 +26,7 @@ export function recordRoutes(records: Records): Hono {
   }
 
   routes.get('/records', async (context) => {
-    const read = readScope((name) => context.req.query(name))
+    const read = readScope(askedWithin(context))
     if (read.kind === 'faulty') return problem(context, 422, 'No such days', read.why)
     const runs = (await runsInScope(records, read.scope)).toReversed()
     const listed: RecordListing[] = []

@@ -8,11 +8,9 @@ import { doer } from '../accounts/caller.ts'
 import type { Live } from '../live.ts'
 import { notFound, only, problem } from '../problem.ts'
 import { canonicalJson } from '../procedures/content-hash.ts'
+import { envelopeAfter } from './server-entry.ts'
 import { jsonOnly } from '../security.ts'
 import type { ChainEntry, Records } from '../storage/records.ts'
-
-/** The device of entries that the server makes. */
-const SERVER = 'server'
 
 const signing = v.strictObject({
   meaning: v.picklist(MEANINGS),
@@ -58,6 +56,7 @@ export function signatureRoutes({ records, accounts, live, now, newId }: Signatu
     const signed: RunEvent = {
       ...envelopeAfter(events, now(), newId()),
       by: name,
+      via: 'touch',
       runId,
       type: 'signed',
       meaning,
@@ -73,13 +72,6 @@ export function signatureRoutes({ records, accounts, live, now, newId }: Signatu
   })
   routes.all('/runs/:id/signatures', only('POST'))
   return routes
-}
-
-/** Behind everything that is there, also what a device with a clock that is ahead has told. */
-function envelopeAfter(events: readonly RunEvent[], now: number, id: string) {
-  const at = events.reduce((latest, event) => Math.max(latest, event.at + 1), now)
-  const seq = 1 + events.filter(({ device }) => device === SERVER).length
-  return { id, at, deviceAt: now, device: SERVER, seq, via: 'touch' as const }
 }
 
 function headOf(chain: readonly ChainEntry[]): string {

@@ -1,5 +1,6 @@
 /** Looking back over the last runs of a machine. */
 import { Hono } from 'hono'
+import { askedWithin } from '../accounts/within-link.ts'
 import { runFigures, type RunFigures } from '../../src/core/record/run-figures.ts'
 import { trendsOf } from '../../src/core/record/trends.ts'
 import { recordsOf } from '../exports/records-in-scope.ts'
@@ -16,7 +17,7 @@ export function trendRoutes(records: Records): Hono {
   const known = new Map<string, RunFigures>()
 
   routes.get('/trends', async (context) => {
-    const read = readScope((name) => context.req.query(name))
+    const read = readScope(askedWithin(context))
     if (read.kind === 'faulty') return problem(context, 422, 'No such days', read.why)
     const over = (await runsInScope(records, read.scope)).filter(({ ended }) => ended !== null).slice(-MOST_RUNS)
     const figures: RunFigures[] = []

@@ -168,5 +168,10 @@ export const MIGRATIONS: readonly Migration[] = [
   ) STRICT;
   CREATE TRIGGER deeds_stay BEFORE UPDATE ON deeds BEGIN SELECT raise(ABORT, 'what was done is never changed'); END;
   CREATE TRIGGER deeds_are_kept BEFORE DELETE ON deeds BEGIN SELECT raise(ABORT, 'what was done is never deleted'); END;
+  `,
+  // Replacing one would delete it without a word of the triggers before.
+  `
+  CREATE TRIGGER deeds_are_added BEFORE INSERT ON deeds WHEN EXISTS (SELECT 1 FROM deeds WHERE id = NEW.id)
+  BEGIN SELECT raise(ABORT, 'what was done is never replaced'); END;
   `
 ]

@@ -98,6 +98,19 @@ export function sqliteAccounts(database: SqliteConnection, secrets: Secrets): Ac
     }
   )
 
+  const changeTried = database.transaction((...[keys, change]: Parameters<Accounts['changeTried']>) => {
+    const known = keys.map((key) => tried.get(key) ?? null)
+    for (const [index, next] of (change(known) ?? []).entries()) {
+      const key = keys[index] ?? ''
+      if (next === null) forgetTried.run(key)
+      else {
+        dropTried.run(next.lastAt - TRIED_KEPT_MS)
+        putTried.run(key, next.failures, next.lastAt, next.blockedUntil)
+      }
+    }
+    return known
+  })
+
   return {
     secrets,
     hasOwner: async () => owners.get() !== undefined,
@@ -159,12 +172,7 @@ export function sqliteAccounts(database: SqliteConnection, secrets: Secrets): Ac
     addCheck: async ({ id, person, name, at }) => void insertCheck.run(id, person, name, at),
     check: async (id) => check.get(id) ?? null,
 
-    tried: async (key) => tried.get(key) ?? null,
-    async keepTried(key, { failures, lastAt, blockedUntil }) {
-      dropTried.run(lastAt - TRIED_KEPT_MS)
-      putTried.run(key, failures, lastAt, blockedUntil)
-    },
-    forgetTried: async (key) => void forgetTried.run(key),
+    changeTried: async (keys, change) => changeTried.immediate(keys, change),
 
     note: async ({ at, by, device, what, about }) => void insertDeed.run(at, by, device, what, about),
     deeds: async (before, most) => deeds.all(before, before, most)

@@ -18,6 +18,7 @@ import { keepPlan } from './live-plan.ts'
 import { runsHere, type OpenRun, type RunsHere } from './open-runs.ts'
 import { openOutbox } from './outbox.ts'
 import { deskLater } from './desk-later.ts'
+import { givenName } from './given-name.ts'
 import { peopleLater } from './people-later.ts'
 import { deviceId } from './device-id.ts'
 import type { Ports } from './ports.ts'
@@ -217,7 +218,8 @@ export async function startApp(ports: Ports): Promise<App> {
       procedureHash: hash,
       site: settings.site,
       machine: textIn(course.procedure.machine, manner()),
-      zone: ports.zone
+      zone: ports.zone,
+      ...givenName(settings, settings.operator, at)
     }
     const kept = await log.append([started])
     beginning = false

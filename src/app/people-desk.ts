@@ -13,6 +13,9 @@ import type {
   Role
 } from '../ports/accounts.ts'
 import type { Clock } from '../ports/clock.ts'
+import { serverSaid } from './server-said.ts'
+import { readNames } from '../core/record/wire-accounts.ts'
+import type { EventLog } from '../ports/event-log.ts'
 import type { Answered, ServerFailure } from '../ports/server.ts'
 
 /** What became of the last thing that somebody did. */
@@ -22,6 +25,12 @@ export type PeopleNotice =
   /** To be told to somebody, or typed at another device; shown until something else is done. */
   | { readonly kind: 'code'; readonly for: 'password' | 'pairing'; readonly whose: string; readonly code: string }
   | { readonly kind: 'link'; readonly of: NewLink; readonly token: string }
+
+/** What became of a PIN. Whatever it is, the run can begin. */
+export type NameCheckOutcome =
+  | { readonly kind: 'right'; readonly check: string }
+  | { readonly kind: 'away' }
+  | { readonly kind: 'refused'; readonly why: string }
 
 export interface Lists {
   readonly people: readonly PersonListing[]
@@ -41,6 +50,9 @@ export interface PeopleDesk {
   /** Whom to choose from when somebody signs in. */
   readonly $names: ReadableAtom<readonly NameListing[]>
   look(): Promise<void>
+  /** Only the names: from the server, or as this device heard them last. */
+  lookNames(): Promise<void>
+  checkPin(person: string, pin: string): Promise<NameCheckOutcome>
   signIn(name: string, password: string): Promise<void>
   elevate(password: string): Promise<void>
   useCode(code: string, name: string, password: string): Promise<void>
@@ -66,11 +78,14 @@ export interface PeopleDesk {
 export interface PeopleDeskParts {
   readonly link: AccountsLink
   readonly clock: Clock
+  readonly log: EventLog
   /** This browser has just come into the shop, or left it. */
   readonly onPaired: () => void
 }
 
-export function openPeopleDesk({ link, clock, onPaired }: PeopleDeskParts): PeopleDesk {
+const KEPT_NAMES = 'names'
+
+export function openPeopleDesk({ link, clock, log, onPaired }: PeopleDeskParts): PeopleDesk {
   const $me = atom<Me | null>(null)
   const $elevated = atom(false)
   const $notice = atom<PeopleNotice | null>(null)
@@ -148,6 +163,24 @@ export function openPeopleDesk({ link, clock, onPaired }: PeopleDeskParts): Peop
       know(me.value)
       await fetchLists()
     },
+    async lookNames() {
+      const names = await link.names()
+      if (names.kind === 'answered') {
+        $names.set(names.value)
+        // Names only: nothing that a PIN could be guessed from is ever on a device.
+        await log.keepSetting(KEPT_NAMES, JSON.stringify(names.value))
+      } else if (names.failure.kind === 'unreachable') {
+        const kept = await log.setting(KEPT_NAMES)
+        $names.set(kept.kind === 'kept' ? namesIn(kept.value) : [])
+      }
+    },
+    async checkPin(person, pin) {
+      const checked = await link.checkPin(person, pin)
+      if (checked.kind === 'answered') return { kind: 'right', check: checked.value }
+      return checked.failure.kind === 'unreachable'
+        ? { kind: 'away' }
+        : { kind: 'refused', why: serverSaid(checked.failure) }
+    },
     signIn: async (name, password) => void (await becoming(link.signIn(name, password))),
     elevate: async (password) => void (await becoming(link.elevate(password))),
     useCode: async (code, name, password) => void (await becoming(link.usePasswordCode(code, name, password))),
@@ -193,5 +226,14 @@ export function openPeopleDesk({ link, clock, onPaired }: PeopleDeskParts): Peop
       if (asked.kind === 'failed') return failed(asked.failure)
       $deeds.set([...known, ...asked.value])
     }
+  }
+}
+
+/** What cannot be read is none; the server is asked again the next time. */
+function namesIn(text: string | null): readonly NameListing[] {
+  try {
+    return readNames({ names: JSON.parse(text ?? '[]') as unknown })?.names ?? []
+  } catch {
+    return []
   }
 }

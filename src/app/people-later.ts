@@ -3,13 +3,13 @@ import type { PeopleDesk } from './people-desk.ts'
 import type { Ports } from './ports.ts'
 
 export function peopleLater(
-  { accounts, clock }: Pick<Ports, 'accounts' | 'clock'>,
+  { accounts, clock, log }: Pick<Ports, 'accounts' | 'clock' | 'log'>,
   onPaired: () => void
 ): () => Promise<PeopleDesk> {
   let desk: Promise<PeopleDesk> | null = null
   const open = async () => {
     const [{ openPeopleDesk }, link] = await Promise.all([import('./people-desk.ts'), accounts()])
-    return openPeopleDesk({ link, clock, onPaired })
+    return openPeopleDesk({ link, clock, log, onPaired })
   }
   return () => (desk ??= open())
 }

@@ -7,6 +7,13 @@ export interface Settings {
   readonly units: UnitSystem
   readonly site: string
   readonly operator: string
+  /** Whom of the shop's people `operator` was chosen from; `check` is the server's check of the PIN, by its id. */
+  readonly person: {
+    readonly id: string
+    readonly name: string
+    /** `at` in trusted epoch ms. */
+    readonly check: { readonly id: string; readonly at: number } | null
+  } | null
   /** When the machine must be ready, `HH:MM` on the shop's clock; empty when nobody has said. */
   readonly readyAt: string
   /** How far away the screen is read: it sets the size of everything. */
@@ -31,6 +38,7 @@ const DEFAULTS: Settings = {
   units: 'us',
   site: '',
   operator: '',
+  person: null,
   readyAt: '',
   distance: 'near',
   look: 'device',
@@ -55,7 +63,7 @@ function parse(text: string): Partial<Settings> {
   try {
     const value: unknown = JSON.parse(text)
     if (typeof value !== 'object' || value === null) return {}
-    const { units, site, operator, readyAt, distance, look, pixelsPerMm, room, toldAll } = value as Record<
+    const { units, site, operator, person, readyAt, distance, look, pixelsPerMm, room, toldAll } = value as Record<
       string,
       unknown
     >
@@ -63,6 +71,7 @@ function parse(text: string): Partial<Settings> {
       ...(units === 'metric' || units === 'us' ? { units } : {}),
       ...(typeof site === 'string' ? { site } : {}),
       ...(typeof operator === 'string' ? { operator } : {}),
+      ...(isPerson(person) ? { person } : {}),
       ...(typeof readyAt === 'string' ? { readyAt } : {}),
       ...(distance === 'hand' || distance === 'near' || distance === 'far' ? { distance } : {}),
       ...(isLook(look) ? { look } : {}),
@@ -81,4 +90,10 @@ function isLook(value: unknown): value is Look {
 
 function isScale(value: unknown): value is number {
   return typeof value === 'number' && value >= PIXELS_PER_MM.least && value <= PIXELS_PER_MM.most
+}
+
+function isPerson(value: unknown): value is Settings['person'] {
+  const { id, name, check } = (value ?? {}) as Record<string, unknown>
+  const { id: checkId, at } = (check ?? { id: '', at: 0 }) as Record<string, unknown>
+  return [id, name, checkId].every((part) => typeof part === 'string') && typeof at === 'number'
 }

@@ -62,7 +62,7 @@ function failed(failure: ServerFailure): { readonly kind: 'failed'; readonly fai
 function failureOf({ status, headers }: Response, body: unknown): ServerFailure {
   const isProblem = headers.get('content-type')?.startsWith('application/problem+json')
   const problem = isProblem ? readProblem(body) : null
-  if (problem && status >= 500) return { kind: 'failing', status, ...problem }
+  if (problem && (status >= 500 || status === 429)) return { kind: 'failing', status, ...problem }
   if (passes(status)) return { kind: 'unreachable' }
   if (problem) return { kind: 'rejected', status, ...problem }
   return { kind: 'not-understood', detail: `Something other than Sidecall answered with status ${status}.` }

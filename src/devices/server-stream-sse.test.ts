@@ -2,17 +2,19 @@ import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest'
 import { sseServerStream } from './server-stream-sse.ts'
 
 function world() {
-  const target = new EventTarget()
+  let target = new EventTarget()
   let closed = false
   let opened = 0
   const state = { readyState: 1 }
   const stream = sseServerStream(() => {
     opened += 1
+    const own = new EventTarget()
+    target = own
     return {
       get readyState() {
         return state.readyState
       },
-      addEventListener: (type, listener) => target.addEventListener(type, (event) => listener(event as MessageEvent)),
+      addEventListener: (type, listener) => own.addEventListener(type, (event) => listener(event as MessageEvent)),
       close: () => (closed = true)
     }
   })

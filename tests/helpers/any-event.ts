@@ -19,8 +19,16 @@ const answer = fc.oneof(
   fc.record({ kind: fc.constant('count' as const), value: fc.nat(50) })
 )
 
+const who = fc.record({ person: name, check: fc.option(name) })
+/** With and without. */
+const given = <Rest extends object>(rest: fc.Arbitrary<Rest>) =>
+  fc.oneof(
+    rest,
+    fc.tuple(rest, who).map(([one, by]) => ({ ...one, who: by }))
+  )
+
 const fields: { readonly [Type in RunFact['type']]: fc.Arbitrary<Omit<FactOf<Type>, 'type'>> } = {
-  'run-started': fc.record({ procedureId: name, procedureHash: name, site: words, machine: words, zone: words }),
+  'run-started': given(fc.record({ procedureId: name, procedureHash: name, site: words, machine: words, zone: words })),
   'caution-acknowledged': fc.record(ref),
   'step-done': fc.record({ ...ref, confirmation: fc.constantFrom('everyday', 'phrase', 'held') }),
   'check-answered': fc.record({ ...ref, answer, good: fc.boolean() }),
@@ -35,13 +43,13 @@ const fields: { readonly [Type in RunFact['type']]: fc.Arbitrary<Omit<FactOf<Typ
   }),
   paused: fc.constant({}),
   resumed: fc.constant({}),
-  'handed-over': fc.record({ to: words }),
+  'handed-over': given(fc.record({ to: words })),
   'problem-reported': fc.record({ lane: name, text: words }),
   corrected: fc.record({ lane: name, action: words, redo: fc.option(name) }),
   'lane-chosen': fc.record({ lane: name }),
   'lane-called': fc.record({ lane: name }),
   'rest-called': fc.record({ lane: name, until: fc.nat(1_000_000) }),
-  joined: fc.record({ name: words }),
+  joined: given(fc.record({ name: words })),
   left: fc.record({ hands: fc.constantFrom('tablet', 'phone') }),
   'clock-moved': fc.record({ byMs: ms }),
   'clock-caught-up': fc.record({ since: fc.nat(1_000_000), byMs: ms }),
@@ -51,7 +59,8 @@ const fields: { readonly [Type in RunFact['type']]: fc.Arbitrary<Omit<FactOf<Typ
   noted: fc.record({ field: fc.constantFrom('remark', 'mix-lot'), value: words }),
   'part-replaced': fc.record({ part: name, lane: name, pieces: fc.integer({ min: 1, max: 9 }) }),
   amended: fc.record({ entry: name, was: answer, now: answer, reason: words }),
-  signed: fc.record({ meaning: fc.constantFrom(...MEANINGS), entries: fc.integer({ min: 1, max: 500 }), head: name })
+  signed: fc.record({ meaning: fc.constantFrom(...MEANINGS), entries: fc.integer({ min: 1, max: 500 }), head: name }),
+  'name-checked': fc.record({ entry: name, person: name })
 }
 
 const envelope: fc.Arbitrary<Envelope> = fc.record({

@@ -25,7 +25,7 @@ export const CALLERS = [
 ] as const
 export type CallerName = (typeof CALLERS)[number]
 
-const SUPERVISOR = { name: 'Sam Supervisor', password: 'blue kettle noise' }
+export const SUPERVISOR = { name: 'Sam Supervisor', password: 'blue kettle noise' }
 const MINUTE = 60_000
 const DAY = 24 * 60 * MINUTE
 

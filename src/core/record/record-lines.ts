@@ -69,7 +69,7 @@ export function recordLines(record: RunRecord, reader: Reader): readonly RecordL
   })
 
   const lines: RecordLine[] = [
-    ...record.crew.map((row) => told(row, kinds.crew, words.crew(row.kind, row.name))),
+    ...record.crew.map((row) => told(row, kinds.crew, words.crew(row.kind, row.name, row.known))),
     ...record.steps.map((row) =>
       told(row, kinds.step, text(row.say), {
         lane: laneName(row.lane),

@@ -1,22 +1,32 @@
 /** Who was at the machine, what interrupted them, and what their clocks showed. */
-import type { RunEvent } from '../run/event.ts'
-import { entryOf, type ClockRow, type CrewRow, type DeviceClock, type Interruption } from './run-record.ts'
+import type { GivenName, RunEvent } from '../run/event.ts'
+import {
+  entryOf,
+  type ClockRow,
+  type CrewRow,
+  type DeviceClock,
+  type Interruption,
+  type NameKnown
+} from './run-record.ts'
 import type { Visited } from './walk.ts'
 
 export function recordedCrew(visits: readonly Visited[]): readonly CrewRow[] {
+  const checked = new Set(visits.flatMap(({ event }) => (event.type === 'name-checked' ? [event.entry] : [])))
+  const known = ({ id, who }: { readonly id: string; readonly who?: GivenName }): NameKnown =>
+    checked.has(id) ? 'checked' : who ? 'chosen' : 'typed'
   return visits.flatMap(({ event, before, counts }): readonly CrewRow[] => {
     if (counts === 'set-aside') return []
     switch (event.type) {
       case 'run-started':
-        return [{ ...entryOf(event), kind: 'began', name: event.by }]
+        return [{ ...entryOf(event), kind: 'began', name: event.by, known: known(event) }]
       case 'joined':
-        return [{ ...entryOf(event), kind: 'joined', name: event.name }]
+        return [{ ...entryOf(event), kind: 'joined', name: event.name, known: known(event) }]
       case 'left': {
         const name = before.crew.find(({ device }) => device === event.hands)?.name ?? ''
-        return [{ ...entryOf(event), kind: 'left', name }]
+        return [{ ...entryOf(event), kind: 'left', name, known: null }]
       }
       case 'handed-over':
-        return [{ ...entryOf(event), kind: 'handed-over', name: event.to }]
+        return [{ ...entryOf(event), kind: 'handed-over', name: event.to, known: known(event) }]
       default:
         return []
     }

@@ -108,9 +108,14 @@ export interface Interruption {
   readonly to: number | null
 }
 
+/** How a name is known: its PIN checked by the server, chosen from the shop's people and not checked, or typed. */
+export type NameKnown = 'checked' | 'chosen' | 'typed'
+
 export interface CrewRow extends Entry {
   readonly kind: 'began' | 'joined' | 'left' | 'handed-over'
   readonly name: string
+  /** Null where nobody gave a name. */
+  readonly known: NameKnown | null
 }
 
 export interface ProblemRow extends Entry {

@@ -54,6 +54,8 @@ const refusalReason = v.picklist([
   'run-over'
 ])
 
+const who = v.exactOptional(v.strictObject({ person: id, check: v.nullable(id) }))
+
 const event = v.variant('type', [
   v.strictObject({
     ...envelope,
@@ -62,7 +64,8 @@ const event = v.variant('type', [
     procedureHash: id,
     site: words,
     machine: words,
-    zone: words
+    zone: words,
+    who
   }),
   v.strictObject({ ...envelope, type: v.literal('caution-acknowledged'), ...stepRef }),
   v.strictObject({
@@ -85,13 +88,13 @@ const event = v.variant('type', [
   }),
   v.strictObject({ ...envelope, type: v.literal('paused') }),
   v.strictObject({ ...envelope, type: v.literal('resumed') }),
-  v.strictObject({ ...envelope, type: v.literal('handed-over'), to: words }),
+  v.strictObject({ ...envelope, type: v.literal('handed-over'), to: words, who }),
   v.strictObject({ ...envelope, type: v.literal('problem-reported'), lane: id, text: words }),
   v.strictObject({ ...envelope, type: v.literal('corrected'), lane: id, action: words, redo: v.nullable(id) }),
   v.strictObject({ ...envelope, type: v.literal('lane-chosen'), lane: id }),
   v.strictObject({ ...envelope, type: v.literal('lane-called'), lane: id }),
   v.strictObject({ ...envelope, type: v.literal('rest-called'), lane: id, until: time }),
-  v.strictObject({ ...envelope, type: v.literal('joined'), name: words }),
+  v.strictObject({ ...envelope, type: v.literal('joined'), name: words, who }),
   v.strictObject({ ...envelope, type: v.literal('left'), hands: id }),
   v.strictObject({ ...envelope, type: v.literal('clock-moved'), byMs: v.pipe(v.number(), v.finite()) }),
   v.strictObject({
@@ -118,7 +121,8 @@ const event = v.variant('type', [
     entries: count,
     head: id,
     person: v.exactOptional(id)
-  })
+  }),
+  v.strictObject({ ...envelope, type: v.literal('name-checked'), entry: id, person: id })
 ])
 
 type Same<A, B> = [A] extends [B] ? ([B] extends [A] ? true : never) : never

@@ -2,7 +2,7 @@
 import type { Meaning, RefusalReason, RunEvent, Via } from '../run/event.ts'
 import type { WaitKind } from '../procedure/procedure.ts'
 import type { NoteField } from './note-fields.ts'
-import type { CorrectionRow, CrewRow, RunRecord, WaitRow } from './run-record.ts'
+import type { CorrectionRow, CrewRow, NameKnown, RunRecord, WaitRow } from './run-record.ts'
 
 const MEANINGS: Readonly<Record<Meaning, string>> = {
   authorship: 'authorship: I wrote this record',
@@ -32,6 +32,11 @@ const CREW: Readonly<Record<CrewRow['kind'], string>> = {
   joined: 'Joined',
   left: 'Left',
   'handed-over': 'Handed over to'
+}
+const KNOWN: Readonly<Record<NameKnown, string>> = {
+  checked: 'PIN checked by the server',
+  chosen: 'name chosen, not checked',
+  typed: 'name typed, not checked'
 }
 const BECAUSE: Readonly<Record<CorrectionRow['because'], string>> = {
   'bad-answer': 'out of limits',
@@ -94,7 +99,8 @@ export const recordWordsEn = {
   status: (status: RunRecord['status']) => STATUSES[status],
   review: (review: RunRecord['review']) => REVIEWS[review],
   via: (via: Via) => VIAS[via],
-  crew: (kind: CrewRow['kind'], name: string) => `${CREW[kind]} ${name}`,
+  crew: (kind: CrewRow['kind'], name: string, known: CrewRow['known']) =>
+    known === null ? `${CREW[kind]} ${name}` : `${CREW[kind]} ${name} (${KNOWN[known]})`,
   because: (because: CorrectionRow['because']) => BECAUSE[because],
   wait: (kind: WaitKind) => WAITS[kind],
   waitResult: (result: WaitRow['result']) => WAIT_RESULTS[result],

@@ -1,6 +1,6 @@
 /** What an operator can ask of a run. Questions that change nothing (repeat, why, how long) belong to core/talk. */
 import type { LaneId } from '../procedure/procedure.ts'
-import type { Answer } from './event.ts'
+import type { Answer, GivenName } from './event.ts'
 
 export type Command =
   | { readonly type: 'done' }
@@ -17,10 +17,10 @@ export type Command =
   /** Time has passed: send the hands where they are needed now, if that is elsewhere. */
   | { readonly type: 'call-hands' }
   /** Another pair of hands, at this device. */
-  | { readonly type: 'join'; readonly name: string }
+  | { readonly type: 'join'; readonly name: string; readonly who?: GivenName }
   /** That pair of hands (named by its device) is no longer there. */
   | { readonly type: 'leave'; readonly hands: string }
-  | { readonly type: 'hand-over'; readonly to: string }
+  | { readonly type: 'hand-over'; readonly to: string; readonly who?: GivenName }
   | { readonly type: 'report-problem'; readonly lane: LaneId; readonly text: string }
   | { readonly type: 'replace-part'; readonly lane: LaneId; readonly part: string }
   /** `action` says what was done about it. */

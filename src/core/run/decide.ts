@@ -6,7 +6,7 @@ import { takenBy, whereNext } from '../plan/where-next.ts'
 import { wearPlaces } from '../procedure/wear-places.ts'
 import { batchUpTo } from './batch.ts'
 import type { Command } from './command.ts'
-import type { Answer, Confirmation, RefusalReason, RunEvent, RunFact, StepRef } from './event.ts'
+import type { Answer, Confirmation, GivenName, RefusalReason, RunEvent, RunFact, StepRef } from './event.ts'
 import { isGood, fitsCheck } from './judge-answer.ts'
 import { phaseOf, type Phase } from './phase.ts'
 import { everyLaneOver, reduce } from './reduce.ts'
@@ -84,6 +84,10 @@ function refuse(
   return { reason, lane, step, remainingMs }
 }
 
+function given({ who }: { readonly who?: GivenName }): { readonly who?: GivenName } {
+  return who ? { who } : {}
+}
+
 function factsFor(course: Course, run: Run, command: Command, at: number, device: string): Outcome {
   if (run.status === 'not-started') return refuse('not-started')
   if (run.status === 'finished' || run.status === 'abandoned') return refuse('run-over')
@@ -95,12 +99,14 @@ function factsFor(course: Course, run: Run, command: Command, at: number, device
     case 'acknowledge-wait':
       return acknowledge(run, command.lane, at)
     case 'join':
-      return run.crew.some((hands) => hands.device === device) ? [] : [{ type: 'joined', name: command.name }]
+      return run.crew.some((hands) => hands.device === device)
+        ? []
+        : [{ type: 'joined', name: command.name, ...given(command) }]
     case 'leave':
       if (run.crew.length < 2) return refuse('only-hands')
       return run.crew.some((hands) => hands.device === command.hands) ? [{ type: 'left', hands: command.hands }] : []
     case 'hand-over':
-      return [{ type: 'handed-over', to: command.to }]
+      return [{ type: 'handed-over', to: command.to, ...given(command) }]
     case 'abandon':
       return [{ type: 'run-abandoned', reason: command.reason }]
     case 'report-problem':

@@ -41,6 +41,13 @@ export type RefusalReason =
   | 'not-started'
   | 'run-over'
 
+/** Whose name it is, when it was chosen from the shop's people. A name without it was typed. */
+export interface GivenName {
+  readonly person: string
+  /** The server's check of that person's PIN; null when it could not be asked, or no PIN was given. */
+  readonly check: string | null
+}
+
 export type RunFact =
   | {
       readonly type: 'run-started'
@@ -50,6 +57,7 @@ export type RunFact =
       readonly machine: string
       /** IANA zone the shop keeps its hours in. */
       readonly zone: string
+      readonly who?: GivenName
     }
   | ({ readonly type: 'caution-acknowledged' } & StepRef)
   | ({ readonly type: 'step-done'; readonly confirmation: Confirmation } & StepRef)
@@ -68,7 +76,7 @@ export type RunFact =
     }
   | { readonly type: 'paused' }
   | { readonly type: 'resumed' }
-  | { readonly type: 'handed-over'; readonly to: string }
+  | { readonly type: 'handed-over'; readonly to: string; readonly who?: GivenName }
   | { readonly type: 'problem-reported'; readonly lane: LaneId; readonly text: string }
   | { readonly type: 'corrected'; readonly lane: LaneId; readonly action: string; readonly redo: string | null }
   /** The operator asked for this lane. */
@@ -78,7 +86,7 @@ export type RunFact =
   /** The lane still waits, but the hands are told to begin nothing else before it needs them. */
   | { readonly type: 'rest-called'; readonly lane: LaneId; readonly until: number }
   /** Another pair of hands, spoken to by the device of this event. */
-  | { readonly type: 'joined'; readonly name: string }
+  | { readonly type: 'joined'; readonly name: string; readonly who?: GivenName }
   /** A pair of hands is no longer there; `hands` is its device. */
   | { readonly type: 'left'; readonly hands: string }
   | { readonly type: 'clock-moved'; readonly byMs: number }
@@ -117,6 +125,8 @@ export type RunFact =
       readonly head: string
       readonly person?: string
     }
+  /** Made by the server alone: the PIN behind the name that `entry` gives was right. */
+  | { readonly type: 'name-checked'; readonly entry: string; readonly person: string }
 
 export interface Envelope {
   /** UUIDv7 (RFC 9562). */

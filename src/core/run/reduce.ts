@@ -112,9 +112,10 @@ const ABOUT_RECORD: readonly RunEvent['type'][] = [
   'noted',
   'part-replaced',
   'amended',
-  'signed'
+  'signed',
+  'name-checked'
 ] satisfies AboutRecord[]
-type AboutRecord = 'noted' | 'part-replaced' | 'amended' | 'signed'
+type AboutRecord = 'noted' | 'part-replaced' | 'amended' | 'signed' | 'name-checked'
 
 function apply(course: Course, run: Run, event: RunEvent): Run | null {
   if (event.type === 'run-started') {

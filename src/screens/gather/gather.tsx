@@ -13,6 +13,7 @@ import { VoiceNote } from './voice-note.tsx'
 import { WornParts } from './worn-parts.tsx'
 import { useGatherWords } from './use-gather-words.ts'
 
+const Names = later(async () => (await import('../people/names.tsx')).Names)
 const WholePlanView = later(async () => (await import('./whole-plan-view.tsx')).WholePlanView)
 
 /** What to have at hand before the start, and who it is. */
@@ -59,6 +60,7 @@ export function Gather({ course }: { readonly course: Course }) {
         <PartList procedure={procedure} />
         <ToolList procedure={procedure} />
       </div>
+      <Names />
       <footer class="start-bar">
         <Field
           label={gather.who}

@@ -87,6 +87,18 @@ export const peopleWordsEn = {
   changePassword: 'Change my password',
   oldPassword: 'Your password until now',
 
+  whoTitle: 'Who is at the machine?',
+  pinOf: (name: string) => `PIN of ${name}`,
+  pinTyped: (digits: number) => `${digits} digits`,
+  pinErase: 'Erase',
+  pinCheck: 'Check',
+  pinOpen: (hasPin: boolean) =>
+    hasPin
+      ? 'Give your PIN, or go on without: the record says then that the name was not checked.'
+      : 'The record says that the name was chosen, and not checked.',
+  pinRight: 'The PIN is right. The record says so.',
+  pinAway: 'The server cannot be asked now. Go on: the record says that the name was not checked.',
+
   people: 'People',
   add: 'Add a person',
   role: 'What the person may do',

@@ -1,5 +1,6 @@
 import { useStore } from '../use-store.ts'
 import { useState } from 'preact/hooks'
+import { givenName } from '../../app/given-name.ts'
 import type { Hands } from '../../core/run/run.ts'
 import { laneName } from '../../core/talk/call-words.ts'
 import { Field } from '../parts/field.tsx'
@@ -59,7 +60,8 @@ function Join({ onOver }: { readonly onOver: () => void }) {
   const { conductor } = useRun()
   const { app } = useSurroundings()
   const words = usePanelWords()
-  const [name, setName] = useState(useStore(app.$settings).operator)
+  const settings = useStore(app.$settings)
+  const [name, setName] = useState(settings.operator)
   return (
     <div class="form-fields">
       <p class="form-note">{words.crew.elsewhere}</p>
@@ -69,7 +71,7 @@ function Join({ onOver }: { readonly onOver: () => void }) {
         disabled={name.trim() === ''}
         onPress={() => {
           onOver()
-          void conductor.carryOut({ type: 'join', name: name.trim() }, 'touch')
+          void conductor.carryOut({ type: 'join', name: name.trim(), ...givenName(settings, name, app.now()) }, 'touch')
         }}
       >
         {words.crew.join}

@@ -141,6 +141,7 @@ export function timesInRun(course: Course, events: readonly RunEvent[], changeMs
       case 'noted':
       case 'amended':
       case 'signed':
+      case 'name-checked':
     }
     if (event.type !== 'taken-back') run = reduce(course, run, event)
     ready = readyUntil(course, run, ready, at, at)
