@@ -18,6 +18,9 @@ import { readNames } from '../core/record/wire-accounts.ts'
 import type { EventLog } from '../ports/event-log.ts'
 import type { Answered, ServerFailure } from '../ports/server.ts'
 
+export { LINK_KINDS, ROLES } from '../ports/accounts.ts'
+export type { DeviceListing, LinkKind, LinkListing, Me, NameListing, PersonListing, Role } from '../ports/accounts.ts'
+
 /** What became of the last thing that somebody did. */
 export type PeopleNotice =
   | { readonly kind: 'done' }

@@ -1,6 +1,6 @@
 import type { PeopleDesk } from '../../app/people-desk.ts'
 import { shopDateTime } from '../../app/shop-time.ts'
-import type { DeviceListing } from '../../ports/accounts.ts'
+import type { DeviceListing } from '../../app/people-desk.ts'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
 import { peopleWordsEn as texts } from './words.en.ts'

@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks'
 import type { PeopleDesk } from '../../app/people-desk.ts'
 import { shopDateTime } from '../../app/shop-time.ts'
-import { LINK_KINDS, type LinkKind, type LinkListing } from '../../ports/accounts.ts'
+import { LINK_KINDS, type LinkKind, type LinkListing } from '../../app/people-desk.ts'
 import { Choice, Field } from '../parts/field.tsx'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'

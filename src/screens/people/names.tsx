@@ -1,7 +1,7 @@
 import './people.css'
 import { useEffect, useState } from 'preact/hooks'
 import type { NameCheckOutcome, PeopleDesk } from '../../app/people-desk.ts'
-import type { NameListing } from '../../ports/accounts.ts'
+import type { NameListing } from '../../app/people-desk.ts'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
 import { useStore } from '../use-store.ts'
@@ -34,7 +34,7 @@ function NamesOf({ desk }: { readonly desk: PeopleDesk }) {
   const [outcome, setOutcome] = useState<NameCheckOutcome | null>(null)
   if (names.length === 0) return null
   const chosen = names.find(({ id, name }) => id === settings.person?.id && name === settings.operator.trim())
-  const isChecked = settings.person?.check != null
+  const isChecked = (settings.person?.check ?? null) !== null
 
   function choose({ id, name }: NameListing): void {
     setOutcome(null)

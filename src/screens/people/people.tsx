@@ -1,7 +1,7 @@
 import './people.css'
 import { useState } from 'preact/hooks'
 import type { PeopleDesk } from '../../app/people-desk.ts'
-import type { Me } from '../../ports/accounts.ts'
+import type { Me } from '../../app/people-desk.ts'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
 import { useStore } from '../use-store.ts'

@@ -1,5 +1,5 @@
 /** English texts of the screen for people, devices and links; fetched with it. */
-import type { LinkKind, Role } from '../../ports/accounts.ts'
+import type { LinkKind, Role } from '../../app/people-desk.ts'
 
 /** What the server's log can name; a younger server may name more. */
 const DEEDS: Readonly<Record<string, string>> = {
@@ -149,4 +149,3 @@ export const peopleWordsEn = {
   atDevice: (device: string) => `at ${device}`,
   nobody: 'Somebody'
 }
-export type PeopleWords = typeof peopleWordsEn
