@@ -16,6 +16,8 @@ const CODE_MS = 10 * 60_000
 
 const pairing = v.strictObject({ code, name: deviceName })
 
+export const DEVICE_BODIES = { 'POST /api/devices': pairing }
+
 export function deviceRoutes({ accounts, newId, now }: AccountRoutes): Hono {
   const routes = new Hono()
 

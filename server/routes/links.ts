@@ -24,6 +24,8 @@ const wanted = v.strictObject({
 })
 const opened = v.strictObject({ token: v.pipe(v.string(), v.maxLength(100)) })
 
+export const LINK_BODIES = { 'POST /api/links': wanted, 'POST /api/links/open': opened }
+
 export function linkRoutes({ accounts, newId, now }: AccountRoutes): Hono {
   const routes = new Hono()
   const current = async () => (await accounts.links()).filter(({ expiresAt }) => expiresAt > now())

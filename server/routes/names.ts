@@ -11,6 +11,8 @@ import type { AccountRoutes } from './session.ts'
 
 const pin = v.strictObject({ pin: secret })
 
+export const NAME_BODIES = { 'POST /api/names/:id/check': pin }
+
 export function nameRoutes({ accounts, newId, now }: AccountRoutes): Hono {
   const routes = new Hono()
 

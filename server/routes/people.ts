@@ -23,6 +23,12 @@ const changed = v.strictObject({
 })
 const pin = v.strictObject({ pin: secret })
 
+export const PEOPLE_BODIES = {
+  'POST /api/people': added,
+  'PATCH /api/people/:id': changed,
+  'PUT /api/people/:id/pin': pin
+}
+
 export function peopleRoutes({ accounts, newId, now }: AccountRoutes): Hono {
   const routes = new Hono()
   const noted = (context: Context, what: DeedKind, about: string) =>

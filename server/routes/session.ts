@@ -25,6 +25,14 @@ const change = v.strictObject({ password: secret, next: secret })
 /** A code of the console makes or names an owner; one for a person sets the password of that one, whatever the name. */
 const byCode = v.strictObject({ code, name: v.optional(personName, 'Owner'), password: secret })
 
+/** What each route takes, by its line in the table of rights. */
+export const SESSION_BODIES = {
+  'POST /api/session': signIn,
+  'POST /api/session/elevation': again,
+  'PUT /api/me/password': change,
+  'POST /api/password': byCode
+}
+
 const FIRST_DEVICE = 'First device'
 
 export function sessionRoutes({ accounts, newId, now }: AccountRoutes): Hono {

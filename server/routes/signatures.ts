@@ -18,6 +18,8 @@ const signing = v.strictObject({
   entries: v.pipe(v.number(), v.safeInteger())
 })
 
+export const SIGNATURE_BODIES = { 'POST /api/runs/:id/signatures': signing }
+
 export interface SignatureRoutes {
   readonly records: Records
   readonly accounts: Accounts

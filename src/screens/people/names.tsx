@@ -56,7 +56,7 @@ function NamesOf({ desk }: { readonly desk: PeopleDesk }) {
   return (
     <section class="people-part" aria-label={texts.whoTitle}>
       <h2>{texts.whoTitle}</h2>
-      <div class="links">
+      <div class="people-choices">
         {names.map((one) => (
           <Press key={one.id} size="work" pressed={one.id === chosen?.id} onPress={() => choose(one)}>
             {one.name}

@@ -70,7 +70,7 @@ function PersonRow({ desk, person, roles }: PersonRowProps) {
         </Press>
       )}
       {open && roles.length > 0 && (
-        <div class="links people-changes">
+        <div class="people-choices people-changes">
           {person.isActive && person.role === 'operator' && <Press onPress={() => ask('pin')}>{texts.setPin}</Press>}
           {person.isActive && person.role !== 'operator' && (
             <Press onPress={() => void desk.passwordCode(person)}>{texts.passwordCode}</Press>

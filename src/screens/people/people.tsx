@@ -57,7 +57,7 @@ function SignedIn({ desk, person }: { readonly desk: PeopleDesk; readonly person
     <section class="people-part">
       <h2>{texts.signedInAs(person.name, person.role)}</h2>
       {elevated && <p>{texts.elevated}</p>}
-      <div class="links">
+      <div class="people-choices">
         <Press onPress={() => void desk.signOut()}>{texts.signOut}</Press>
         <Press onPress={() => void desk.signOutEverywhere()}>{texts.signOutEverywhere}</Press>
         <Press pressed={changing} onPress={() => setChanging(!changing)}>

@@ -21,7 +21,7 @@ export function SignIn({ desk }: { readonly desk: PeopleDesk }) {
       onSend={() => desk.signIn(name, password)}
     >
       {names.length > 0 && (
-        <div class="links">
+        <div class="people-choices">
           {names.map((one) => (
             <Press key={one.id} pressed={one.name === name} onPress={() => setName(one.name)}>
               {one.name}

@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks'
 import type { Notice, RecordsDesk, ShownRecord } from '../../app/records-desk.ts'
 import { serverSaid } from '../../app/server-said.ts'
 import { Press } from '../parts/press.tsx'
+import { usePeople } from '../people/use-people.ts'
 import { AmendForm } from './amend-form.tsx'
 import { NoteForm } from './note-form.tsx'
 import { SignForm } from './sign-form.tsx'
@@ -19,6 +20,7 @@ type Form = 'none' | 'sign' | 'note' | 'amend' | 'take'
 /** What can be done with the records on the screen. One record is signed at a time: by somebody who has read it. */
 export function RecordTools({ desk, shown, notice }: RecordToolsProps) {
   const [form, setForm] = useState<Form>('none')
+  const mayAdd = useMayAdd()
   const [only] = shown.length === 1 ? shown : []
   const rows = shown.map(({ record }) => ({ runId: record.run, procedureHash: record.procedure.version }))
   return (
@@ -28,17 +30,17 @@ export function RecordTools({ desk, shown, notice }: RecordToolsProps) {
         <Press pressed={form === 'take'} onPress={() => setForm('take')}>
           {texts.takeAway}
         </Press>
-        {only && only.record.status !== 'open' && (
+        {only && mayAdd && only.record.status !== 'open' && (
           <Press pressed={form === 'sign'} onPress={() => setForm('sign')}>
             {texts.sign}
           </Press>
         )}
-        {only && (
+        {only && mayAdd && (
           <Press pressed={form === 'note'} onPress={() => setForm('note')}>
             {texts.note}
           </Press>
         )}
-        {only && only.record.checks.length > 0 && (
+        {only && mayAdd && only.record.checks.length > 0 && (
           <Press pressed={form === 'amend'} onPress={() => setForm('amend')}>
             {texts.amend}
           </Press>
@@ -55,6 +57,13 @@ export function RecordTools({ desk, shown, notice }: RecordToolsProps) {
       {form === 'take' && <TakeAway desk={desk} rows={rows} query={queryOf(rows.map(({ runId }) => runId))} />}
     </section>
   )
+}
+
+/** Whoever came with a link for reading only reads. */
+function useMayAdd(): boolean {
+  const people = usePeople()
+  const me = people?.$me.get()
+  return !me?.link || me.device !== null || me.person !== null
 }
 
 /** Several records are taken from the list, where they were narrowed down. */
