@@ -1,9 +1,12 @@
 /** Stands in front of every route of the interface: finds out who asks, and lets through what the table allows. */
 import type { MiddlewareHandler } from 'hono'
 import { notFound, problem } from '../problem.ts'
+import { slowDown } from '../routes/account-body.ts'
 import { RIGHTS, type Right } from '../routes/rights.ts'
+import { countStrangers } from './strangers.ts'
 import type { Accounts } from './accounts.ts'
 import { callerOf } from './caller.ts'
+import { addressOf } from './cookies.ts'
 import { mayUse } from './may-use.ts'
 
 interface Row {
@@ -17,6 +20,7 @@ export function guard(
   rights: Readonly<Record<string, Right>> = RIGHTS
 ): MiddlewareHandler {
   const rows = rowsOf(rights)
+  const strangers = countStrangers()
   return async (context, next) => {
     const row = rowFor(rows, context.req.path)
     if (!row) return notFound(context)
@@ -29,6 +33,9 @@ export function guard(
     }
     const caller = await callerOf(context, accounts, now())
     context.set('caller', caller)
+    const isKnown = caller.shop === 'unowned' || caller.device || caller.session || caller.link
+    const waitMs = isKnown ? 0 : strangers.asks(addressOf(context), now())
+    if (waitMs > 0) return slowDown(context, waitMs)
     const judged = mayUse(right, caller, now())
     if (judged.kind === 'may') return next()
     // RFC 9110, 11.6.1: whoever answers 401 names a way to say who one is. Browsers do not know this one and ask nothing.
