@@ -117,8 +117,7 @@ function linkAfter(failure: ServerFailure, unsent: number): LinkState {
       return { kind: 'failing', unsent, why: serverSaid(failure) }
     case 'rejected':
       // Not for what is sent, but for who sends it: a device that is not paired, and will be.
-      if (failure.status === 401 || failure.status === 403)
-        return { kind: 'failing', unsent, why: serverSaid(failure) }
+      if (failure.status === 401 || failure.status === 403) return { kind: 'failing', unsent, why: serverSaid(failure) }
       return { kind: 'rejecting', why: serverSaid(failure) }
     case 'not-understood':
       return { kind: 'rejecting', why: serverSaid(failure) }

@@ -1,5 +1,5 @@
 /** Requests of every shape against every route, as somebody with all rights: whatever comes, nothing breaks. */
-import { Validator } from '@seriousme/openapi-schema-validator'
+import { readFileSync } from 'node:fs'
 import { Ajv2020 } from 'ajv/dist/2020.js'
 import fc from 'fast-check'
 import { beforeAll, describe, expect, test } from 'vitest'
@@ -10,11 +10,13 @@ import { aShopOf } from '../helpers/shop-callers.ts'
 import { sending } from '../helpers/shop-people.ts'
 import { apiDescription, apiText, bodyOf, queriesOf } from './describe-api.ts'
 
-test('an independent judge finds it to be OpenAPI 3.1', async () => {
-  const validator = new Validator()
-  const judged = await validator.validate(apiText())
-  expect(judged).toMatchObject({ valid: true })
-  expect(validator.version).toBe('3.1')
+test('an independent judge finds it to be OpenAPI 3.1', () => {
+  // The OpenAPI Initiative's own schema (spec.openapis.org/oas/3.1/schema, Apache-2.0), as it is published.
+  const published = readFileSync(new URL('openapi-3.1.schema.json', import.meta.url), 'utf8')
+  const isOpenApi = new Ajv2020({ strict: false, validateFormats: false }).compile(JSON.parse(published) as object)
+  const described = JSON.parse(apiText()) as { info: object }
+  expect(isOpenApi(described), JSON.stringify(isOpenApi.errors)).toBe(true)
+  expect(isOpenApi({ ...described, info: {} })).toBe(false)
 })
 
 const ajv = new Ajv2020({ strict: false })
