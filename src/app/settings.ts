@@ -3,17 +3,19 @@ import { atom, type WritableAtom } from 'nanostores'
 import type { UnitSystem } from '../core/talk/quantities.ts'
 import type { EventLog } from '../ports/event-log.ts'
 
+/** Somebody chosen from the shop's people; `check` is the server's check of the PIN, at so many trusted epoch ms. */
+export interface ChosenPerson {
+  readonly id: string
+  readonly name: string
+  readonly check: { readonly id: string; readonly at: number } | null
+}
+
 export interface Settings {
   readonly units: UnitSystem
   readonly site: string
   readonly operator: string
-  /** Whom of the shop's people `operator` was chosen from; `check` is the server's check of the PIN, by its id. */
-  readonly person: {
-    readonly id: string
-    readonly name: string
-    /** `at` in trusted epoch ms. */
-    readonly check: { readonly id: string; readonly at: number } | null
-  } | null
+  /** Whom of the shop's people `operator` was chosen from. */
+  readonly person: ChosenPerson | null
   /** When the machine must be ready, `HH:MM` on the shop's clock; empty when nobody has said. */
   readonly readyAt: string
   /** How far away the screen is read: it sets the size of everything. */
@@ -92,7 +94,7 @@ function isScale(value: unknown): value is number {
   return typeof value === 'number' && value >= PIXELS_PER_MM.least && value <= PIXELS_PER_MM.most
 }
 
-function isPerson(value: unknown): value is Settings['person'] {
+function isPerson(value: unknown): value is ChosenPerson | null {
   const { id, name, check } = (value ?? {}) as Record<string, unknown>
   const { id: checkId, at } = (check ?? { id: '', at: 0 }) as Record<string, unknown>
   return [id, name, checkId].every((part) => typeof part === 'string') && typeof at === 'number'

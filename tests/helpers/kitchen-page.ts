@@ -28,7 +28,7 @@ import { fakeScreenLock } from './fake-screen-lock.ts'
 import { inlinePlanner } from './inline-planner.ts'
 import { fakeVoicePractice } from './fake-voice-practice.ts'
 import { fakeWaker } from './fake-waker.ts'
-import { cookieJar } from './cookie-jar.ts'
+import { cookieJar, type Ask } from './cookie-jar.ts'
 import { memoryAccounts } from './memory-accounts.ts'
 import { becomeOwner } from './shop-people.ts'
 import { memoryStorage, type MemoryEventLog, type MemoryStorage } from './memory-event-log.ts'
@@ -66,6 +66,10 @@ export interface Kitchen {
   lidClosed(ms: number): void
   /** From now on this page's browser is that of an owner who has just signed in. */
   ownedHere(): Promise<void>
+  /** Somebody becomes the owner in another browser, which is given; the pages here are of an unpaired one. */
+  ownedElsewhere(): Promise<Ask>
+  /** Asks the server as the pages here do. */
+  ask(path: string, init?: RequestInit): Promise<Response>
   end(): void
 }
 
@@ -197,6 +201,12 @@ export async function kitchen(yamlText: string): Promise<Kitchen> {
       clock.sleep(ms)
     },
     ownedHere: () => becomeOwner(accounts, withCookies, serverNow(), ORIGIN),
+    async ownedElsewhere() {
+      const office = cookieJar((path, init) => hono.fetch(new Request(new URL(String(path), ORIGIN), init)))
+      await becomeOwner(accounts, office, serverNow())
+      return office
+    },
+    ask: (path, init) => withCookies(`${ORIGIN}${path}`, init),
     end() {
       msw.close()
     }

@@ -60,7 +60,11 @@ export function Gather({ course }: { readonly course: Course }) {
         <PartList procedure={procedure} />
         <ToolList procedure={procedure} />
       </div>
-      <Names />
+      <Names
+        name={settings.operator}
+        person={settings.person}
+        onChoose={(person) => app.$settings.set({ ...app.$settings.get(), operator: person.name, person })}
+      />
       <footer class="start-bar">
         <Field
           label={gather.who}

@@ -1,15 +1,23 @@
 import './people.css'
 import { useEffect, useState } from 'preact/hooks'
-import type { NameCheckOutcome, PeopleDesk } from '../../app/people-desk.ts'
-import type { NameListing } from '../../app/people-desk.ts'
+import type { ChosenPerson } from '../../app/settings.ts'
+import type { NameCheckOutcome, NameListing, PeopleDesk } from '../../app/people-desk.ts'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
 import { useStore } from '../use-store.ts'
 import { PinPad } from './pin-pad.tsx'
 import { peopleWordsEn as texts } from './words.en.ts'
 
+export interface NamesProps {
+  /** The name as it stands, which may be typed. */
+  readonly name: string
+  /** Whom of the shop's people it was chosen from last. */
+  readonly person: ChosenPerson | null
+  readonly onChoose: (person: ChosenPerson) => void
+}
+
 /** Who is at the machine, by one touch, and a PIN where there is one. Nothing here keeps anybody from cleaning. */
-export function Names() {
+export function Names(props: NamesProps) {
   const { app } = useSurroundings()
   const [desk, setDesk] = useState<PeopleDesk | null>(null)
   useEffect(() => {
@@ -24,33 +32,27 @@ export function Names() {
       isHere = false
     }
   }, [app])
-  return desk && <NamesOf desk={desk} />
+  return desk && <NamesOf desk={desk} {...props} />
 }
 
-function NamesOf({ desk }: { readonly desk: PeopleDesk }) {
+function NamesOf({ desk, name, person, onChoose }: NamesProps & { readonly desk: PeopleDesk }) {
   const { app } = useSurroundings()
-  const settings = useStore(app.$settings)
   const names = useStore(desk.$names)
   const [outcome, setOutcome] = useState<NameCheckOutcome | null>(null)
   if (names.length === 0) return null
-  const chosen = names.find(({ id, name }) => id === settings.person?.id && name === settings.operator.trim())
-  const isChecked = (settings.person?.check ?? null) !== null
+  const chosen = names.find((one) => one.id === person?.id && one.name === name.trim())
+  const isChecked = (person?.check ?? null) !== null
 
-  function choose({ id, name }: NameListing): void {
+  function choose(one: NameListing): void {
     setOutcome(null)
-    if (id !== chosen?.id) app.$settings.set({ ...settings, operator: name, person: { id, name, check: null } })
+    if (one.id !== chosen?.id) onChoose({ id: one.id, name: one.name, check: null })
   }
 
-  async function check(person: NameListing, pin: string): Promise<void> {
-    const checked = await desk.checkPin(person.id, pin)
+  async function check(one: NameListing, pin: string): Promise<void> {
+    const checked = await desk.checkPin(one.id, pin)
     setOutcome(checked)
-    if (checked.kind !== 'right') return
-    const { id, name } = person
-    app.$settings.set({
-      ...app.$settings.get(),
-      operator: name,
-      person: { id, name, check: { id: checked.check, at: app.now() } }
-    })
+    if (checked.kind === 'right')
+      onChoose({ id: one.id, name: one.name, check: { id: checked.check, at: app.now() } })
   }
 
   return (

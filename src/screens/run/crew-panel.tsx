@@ -5,11 +5,14 @@ import type { Hands } from '../../core/run/run.ts'
 import { laneName } from '../../core/talk/call-words.ts'
 import { Field } from '../parts/field.tsx'
 import { Hold } from '../parts/hold.tsx'
+import { later } from '../parts/later.tsx'
 import { Press } from '../parts/press.tsx'
 import { useRun, useSurroundings } from '../surroundings.ts'
 import { PanelFrame } from './panel-frame.tsx'
 import { useTold } from './use-told.ts'
 import { usePanelWords } from './use-panel-words.ts'
+
+const Names = later(async () => (await import('../people/names.tsx')).Names)
 
 /** Who is at work; a second device joins here, and whoever has gone is struck off. */
 export function CrewPanel() {
@@ -65,6 +68,14 @@ function Join({ onOver }: { readonly onOver: () => void }) {
   return (
     <div class="form-fields">
       <p class="form-note">{words.crew.elsewhere}</p>
+      <Names
+        name={name}
+        person={settings.person}
+        onChoose={(person) => {
+          app.$settings.set({ ...app.$settings.get(), operator: person.name, person })
+          setName(person.name)
+        }}
+      />
       <Field label={words.crew.name} value={name} onValue={setName} longest={60} />
       <Press
         size="main"

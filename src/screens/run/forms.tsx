@@ -1,16 +1,21 @@
 import { useStore } from '../use-store.ts'
 import type { ComponentChildren } from 'preact'
 import { useState } from 'preact/hooks'
+import { givenName } from '../../app/given-name.ts'
+import type { ChosenPerson } from '../../app/settings.ts'
 import type { Call } from '../../core/run/call.ts'
 import { handsOf } from '../../core/run/run.ts'
 import { textIn } from '../../core/talk/call-words.ts'
 import { Choice, Field } from '../parts/field.tsx'
 import { Hold } from '../parts/hold.tsx'
+import { later } from '../parts/later.tsx'
 import { Press } from '../parts/press.tsx'
 import { useRun, useSurroundings } from '../surroundings.ts'
 import { PanelFrame } from './panel-frame.tsx'
 import { useTold } from './use-told.ts'
 import { usePanelWords } from './use-panel-words.ts'
+
+const Names = later(async () => (await import('../people/names.tsx')).Names)
 
 /** Where it is and what it is; that lane then stops until it is put right. */
 export function ProblemForm() {
@@ -90,17 +95,30 @@ export function WordsForm() {
 export function HandOverForm() {
   const { conductor, panels } = useRun()
   const { handOver: words } = usePanelWords()
+  const { app } = useSurroundings()
   const [to, setTo] = useState('')
+  const [person, setPerson] = useState<ChosenPerson | null>(null)
   return (
     <PanelFrame title={words.title} name="form">
       <Submitting
         onSubmit={() => {
           panels.close()
-          void conductor.carryOut({ type: 'hand-over', to: to.trim() }, 'typed')
+          void conductor.carryOut(
+            { type: 'hand-over', to: to.trim(), ...givenName({ person }, to, app.now()) },
+            'typed'
+          )
         }}
         ready={to.trim() !== ''}
         text={words.record}
       >
+        <Names
+          name={to}
+          person={person}
+          onChoose={(chosen) => {
+            setTo(chosen.name)
+            setPerson(chosen)
+          }}
+        />
         <Field label={words.to} value={to} onValue={setTo} focused longest={60} />
       </Submitting>
     </PanelFrame>
