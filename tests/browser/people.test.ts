@@ -1,4 +1,7 @@
 /** A shop from its first start to an inspector's visit, in the built page: who may do what, and that nobody's words become code. */
+import { readFileSync } from 'node:fs'
+import { createRequire } from 'node:module'
+import type { AxeResults } from 'axe-core'
 import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import type { RunEvent } from '../../src/core/run/event.ts'
@@ -9,6 +12,8 @@ import { OWNER } from '../helpers/shop-people.ts'
 
 const HURT = '<img src=x onerror="globalThis.hurt=1"><script>globalThis.hurt=1</script>'
 const BEGUN = Date.now() - 86_400_000
+
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
 
 let browser: Browser
 let server: KitchenServer
@@ -39,6 +44,18 @@ afterAll(async () => {
   await server.end()
 })
 
+/** WCAG 2.2 A and AA, judged by axe-core. */
+async function violations(page: Page): Promise<readonly string[]> {
+  await page.evaluate(AXE)
+  const { violations: found } = await page.evaluate(
+    () =>
+      Reflect.get(globalThis, 'axe').run({
+        runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']
+      }) as Promise<AxeResults>
+  )
+  return found.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html.slice(0, 140)}`))
+}
+
 async function openPeople(page: Page): Promise<void> {
   await page.goto(server.url)
   await page.getByRole('button', { name: 'People and devices' }).click()
@@ -65,6 +82,8 @@ test('the code of the console makes the owner; operators and a supervisor are ad
   await form.getByText('Supervisor: also').click()
   await form.getByRole('button', { name: 'Add' }).click()
   await office.getByText('For Sam: with this code').waitFor()
+  await office.getByRole('button', { name: 'Change', exact: true }).first().click()
+  expect(await violations(office)).toEqual([])
   expect((await server.accounts().people()).map(({ name, role, hasSecret }) => [name, role, hasSecret])).toEqual([
     ['Olive Owner', 'owner', true],
     ['Oz', 'operator', true],
@@ -80,6 +99,7 @@ test('a tablet that is not paired says so; it is paired by a code, and a PIN giv
   await office.getByText('Type this code at the other device').waitFor()
   const code = await office.locator('.people-code').innerText()
   await tablet.getByRole('button', { name: 'People and devices' }).click()
+  expect(await violations(tablet)).toEqual([])
   await tablet.getByLabel('Pairing code').fill(code)
   await tablet.getByLabel('Name of this device').fill('Freezer tablet')
   await tablet.getByRole('button', { name: 'Pair', exact: true }).click()
@@ -95,6 +115,7 @@ test('a tablet that is not paired says so; it is paired by a code, and a PIN giv
   }
   await type('4712')
   await tablet.getByText('Not this PIN').waitFor()
+  expect(await violations(tablet)).toEqual([])
   await type('4711')
   await tablet.getByText('The PIN is right').waitFor()
   // 20 mm at 96 px an inch (the work target of the house) is 76 px.
@@ -109,6 +130,20 @@ test('a tablet that is not paired says so; it is paired by a code, and a PIN giv
       return events.map(({ type, by }) => `${type} ${by}`)
     })
     .toContain('name-checked Oz')
+
+  await tablet.getByRole('button', { name: 'Other …' }).click()
+  await tablet.locator('.ways').getByRole('button', { name: 'Who is at work', exact: true }).click()
+  await tablet.getByRole('button', { name: 'Hand over' }).click()
+  await tablet.getByRole('button', { name: 'Sam', exact: true }).click()
+  expect(await violations(tablet)).toEqual([])
+  await tablet.locator('.panel .press.main').click()
+  await expect
+    .poll(async () => {
+      const [run] = await server.records().runs(1)
+      const { events } = await server.records().eventsAfter(run?.runId ?? '', 0)
+      return events.find(({ type }) => type === 'handed-over')
+    })
+    .toMatchObject({ to: 'Sam', who: { check: null } })
   await tablet.context().close()
 })
 
