@@ -27,8 +27,10 @@ export async function bodyOf<const Shape extends v.GenericSchema>(
   context: Context,
   shape: Shape
 ): Promise<v.InferOutput<Shape> | null> {
-  const parsed = v.safeParse(shape, await context.req.json().catch(() => undefined))
-  return parsed.success ? parsed.output : null
+  const body: unknown = await context.req.json().catch(() => undefined)
+  const parsed = v.safeParse(shape, body)
+  // A list is an object too, to valibot.
+  return parsed.success && !Array.isArray(body) ? parsed.output : null
 }
 
 export function faulty(context: Context, detail: string): Response {

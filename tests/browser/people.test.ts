@@ -84,6 +84,9 @@ test('the code of the console makes the owner; operators and a supervisor are ad
   await office.getByText('For Sam: with this code').waitFor()
   await office.getByRole('button', { name: 'Change', exact: true }).first().click()
   expect(await violations(office)).toEqual([])
+  await office.setViewportSize({ width: 390, height: 844 })
+  expect(await office.evaluate(() => document.documentElement.scrollWidth)).toBe(390)
+  await office.setViewportSize({ width: 1280, height: 800 })
   expect((await server.accounts().people()).map(({ name, role, hasSecret }) => [name, role, hasSecret])).toEqual([
     ['Olive Owner', 'owner', true],
     ['Oz', 'operator', true],
@@ -115,6 +118,9 @@ test('a tablet that is not paired says so; it is paired by a code, and a PIN giv
   }
   await type('4712')
   await tablet.getByText('Not this PIN').waitFor()
+  await tablet.setViewportSize({ width: 390, height: 844 })
+  expect(await tablet.evaluate(() => document.documentElement.scrollWidth)).toBe(390)
+  await tablet.setViewportSize({ width: 1024, height: 768 })
   expect(await violations(tablet)).toEqual([])
   await type('4711')
   await tablet.getByText('The PIN is right').waitFor()

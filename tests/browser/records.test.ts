@@ -58,9 +58,10 @@ const pagesOf = (pdf: Buffer) => pdf.toString('latin1').match(/\/Type\s*\/Page\b
 
 test('what must not be used stands on the first screen', async () => {
   await page.goto(server.url)
-  const due = page.getByRole('region', { name: 'What is due' })
-  await due.waitFor()
-  expect(await due.innerText()).toContain('overdue: must not be used')
+  // On the card of its procedure, which is offered.
+  const card = page.locator('.card', { hasText: 'must not be used' })
+  await card.waitFor()
+  expect(await card.innerText()).toContain('overdue: must not be used')
 })
 
 test('a record is read, added to and signed', async () => {

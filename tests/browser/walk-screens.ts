@@ -54,7 +54,12 @@ export async function walkScreens(
   await page.locator('summary').click()
   await set(page)
   await seen('home')
-  for (const name of ['Records, and what is due', 'Practise your voice', 'Mix a batch, or judge a reading', 'People and devices']) {
+  for (const name of [
+    'Records, and what is due',
+    'Practise your voice',
+    'Mix a batch, or judge a reading',
+    'People and devices'
+  ]) {
     await page.getByRole('button', { name }).click()
     await page.getByRole('button', { name: 'Back', exact: true }).waitFor()
     await seen(name)

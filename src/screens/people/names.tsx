@@ -51,8 +51,7 @@ function NamesOf({ desk, name, person, onChoose }: NamesProps & { readonly desk:
   async function check(one: NameListing, pin: string): Promise<void> {
     const checked = await desk.checkPin(one.id, pin)
     setOutcome(checked)
-    if (checked.kind === 'right')
-      onChoose({ id: one.id, name: one.name, check: { id: checked.check, at: app.now() } })
+    if (checked.kind === 'right') onChoose({ id: one.id, name: one.name, check: { id: checked.check, at: app.now() } })
   }
 
   return (
