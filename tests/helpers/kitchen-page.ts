@@ -202,7 +202,9 @@ export async function kitchen(yamlText: string): Promise<Kitchen> {
     },
     ownedHere: () => becomeOwner(accounts, withCookies, serverNow(), ORIGIN),
     async ownedElsewhere() {
-      const office = cookieJar((path, init) => hono.fetch(new Request(new URL(String(path), ORIGIN), init)))
+      const office = cookieJar((path, init) =>
+        hono.fetch(new Request(path instanceof Request ? path : new URL(path, ORIGIN), init))
+      )
       await becomeOwner(accounts, office, serverNow())
       return office
     },
