@@ -75,7 +75,6 @@ export const DEED_KINDS = [
   'owner-code-used',
   'signed-in',
   'sign-in-refused',
-  'guessing-slowed',
   'signed-out',
   'signed-out-everywhere',
   'password-given-again',

@@ -36,7 +36,6 @@ const LINK_WORDS: Readonly<Record<LinkKind, string>> = {
 
 export const peopleWordsEn = {
   title: 'People and devices',
-  looking: 'Asking the server.',
   away: 'The server cannot be reached. People, devices and links are kept there.',
   again: 'Ask again',
   done: 'Done.',
