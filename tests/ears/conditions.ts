@@ -12,6 +12,8 @@ export interface Noise {
   readonly name: string
   /** For a stream of this speaker: nobody is among their own babble. */
   under(speaker: string): Float32Array
+  /** To listen to with nobody speaking; as long as the recording is, or `seconds` of one that is made. */
+  alone(seconds: number): Float32Array
 }
 
 export interface Condition {
@@ -30,29 +32,43 @@ export async function noisesFrom(
   seed: number
 ): Promise<readonly Noise[]> {
   if (folder === undefined) {
-    const made = NOISES.map((kind) => ({ name: kind, under: () => kitchenNoise(kind, SECONDS, seed) }))
-    return [...made, { name: 'babble', under: (speaker) => babble(clips, speaker, seed) }]
-  }
-  const files = (await readdir(folder)).filter((name) => /\.(wav|flac)$/i.test(name)).sort()
-  if (files.length === 0) throw new Error(`There is no WAV or FLAC file in ${folder}.`)
-  return await Promise.all(
-    files.map(async (file) => {
-      const samples = await readAudio(join(folder, file))
-      return { name: file.slice(0, -extname(file).length), under: () => samples }
+    const made = NOISES.map((kind): Noise => {
+      const samples = kitchenNoise(kind, SECONDS, seed)
+      return { name: kind, under: () => samples, alone: (seconds) => kitchenNoise(kind, seconds, seed + 1) }
     })
-  )
+    const known = new Map<string, Float32Array>()
+    const under = (speaker: string) => {
+      const samples = known.get(speaker) ?? babble(clips, speaker, SECONDS, seed)
+      known.set(speaker, samples)
+      return samples
+    }
+    return [...made, { name: 'babble', under, alone: (seconds) => babble(clips, '', seconds, seed + 1) }]
+  }
+  const names = await readdir(folder, { recursive: true }).catch(() => {
+    throw new Error(`There is no folder ${folder}.`)
+  })
+  const files = names.filter((name) => /\.(wav|flac)$/i.test(name)).sort()
+  if (files.length === 0) throw new Error(`There is no WAV or FLAC file in ${folder}.`)
+  const noises: Noise[] = []
+  for (const file of files) {
+    const samples = await readAudio(join(folder, file))
+    if (meanSquare(samples) === 0) throw new Error(`${join(folder, file)} is silent, so it cannot be mixed in.`)
+    noises.push({ name: file.slice(0, -extname(file).length), under: () => samples, alone: () => samples })
+  }
+  return noises
 }
 
 export function conditionsOf(noises: readonly Noise[], ratios: readonly number[]): readonly Condition[] {
   return [{ noise: null, snr: null }, ...noises.flatMap((noise) => ratios.map((snr) => ({ noise, snr })))]
 }
 
-/** Six streams of talk at once: long recordings where there are some, else the clips of everybody else. */
-function babble(clips: readonly Labelled[], speaker: string, seed: number): Float32Array {
+/** Six streams of talk at once: long recordings where there are some, else the clips of everybody else, if anybody. */
+function babble(clips: readonly Labelled[], speaker: string, seconds: number, seed: number): Float32Array {
   const chance = seeded(seed)
   const long = clips.filter(({ label }) => label === OTHER)
-  const talk = long.length > 0 ? long : clips.filter((clip) => clip.speaker !== speaker)
-  const out = new Float32Array(SECONDS * SAMPLE_RATE)
+  const others = clips.filter((clip) => clip.speaker !== speaker)
+  const talk = [long, others, clips].find((some) => some.length > 0) ?? []
+  const out = new Float32Array(seconds * SAMPLE_RATE)
   for (let talker = 0; talker < TALKERS; talker++) {
     for (let at = 0; at < out.length;) {
       const { samples } = talk[Math.floor(chance() * talk.length)] ?? { samples: new Float32Array(SAMPLE_RATE) }

@@ -11,10 +11,13 @@ import type { EarFiles } from '../../src/devices/ears-embedded/desk-messages.ts'
 import { onnxModels } from '../../src/devices/ears-embedded/models-onnx.ts'
 import { readModelFiles } from '../../vite.ear-models.ts'
 import { normal, seeded } from '../helpers/seeded.ts'
+import { placed } from './room-tone.ts'
 
 const MADE = new URL('../../src/devices/ears-embedded/', import.meta.url)
 export const OTHER_SPEECH_FILE = new URL('other-speech.bin', MADE)
 export const STARTING_FILE = new URL('starting-en.bin', MADE)
+/** What practice hears before and behind a take. */
+const AROUND = SAMPLE_RATE
 
 /** All that the page would fetch. */
 export function readEarFiles(): EarFiles {
@@ -46,11 +49,8 @@ export function quietRoom(samples: number, seed: number): Float32Array {
 
 /** The longest utterance of a recording, as practice would take it; null when nothing is heard in it. */
 export async function takeOf(samples: Float32Array, models: EarModels): Promise<Utterance | null> {
-  const around = SAMPLE_RATE
-  const padded = quietRoom(samples.length + 2 * around, samples.length)
-  samples.forEach((value, at) => {
-    padded[around + at] = (padded[around + at] ?? 0) + value
-  })
+  const padded = quietRoom(samples.length + 2 * AROUND, samples.length)
+  placed(padded, samples, { start: AROUND, from: 0, to: padded.length, gain: 1 }, samples.length)
   models.forgetVoice()
   const ears = practice(models)
   let longest: Utterance | null = null

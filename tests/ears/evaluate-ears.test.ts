@@ -19,6 +19,7 @@ interface Report {
     readonly falseAcceptsPerHour: number
     readonly latencyMs: number | null
   }[]
+  readonly noiseAlone: readonly { readonly noise: string }[]
 }
 
 test('practised phrases are heard in quiet and beside a fan, and nothing in the fan alone', async () => {
@@ -26,7 +27,7 @@ test('practised phrases are heard in quiet and beside a fan, and nothing in the 
     ...[tsx, command, '--clips', join(clips, 'spoken'), '--enrol', join(clips, 'enrol')],
     ...['--snr', '10', '--alone', '20', '--json']
   ])
-  const { conditions } = JSON.parse(stdout) as Report
+  const { conditions, noiseAlone } = JSON.parse(stdout) as Report
   const spoken = conditions.filter(({ n }) => n > 0)
   expect(spoken.map(({ noise, snr }) => [noise, snr])).toEqual([
     ['quiet', null],
@@ -40,8 +41,7 @@ test('practised phrases are heard in quiet and beside a fan, and nothing in the 
     { n: 3, right: 3, wrong: 0 },
     { n: 3, right: 3, wrong: 0 }
   ])
-  const fanAlone = conditions.find(({ noise, n }) => noise === 'fan' && n === 0)
-  expect(fanAlone?.falseAcceptsPerHour).toBe(0)
+  expect(noiseAlone.find(({ noise }) => noise === 'fan')).toMatchObject({ falseAccepts: 0, falseAcceptsPerHour: 0 })
 }, 120_000)
 
 test('a wrong option is told in words', async () => {

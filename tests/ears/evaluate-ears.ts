@@ -4,10 +4,10 @@
  */
 import { grouped } from '../helpers/grouped.ts'
 import { OTHER, readLabelled, type Labelled } from './labelled.ts'
-import { conditionsOf, noisesFrom, type Condition } from './conditions.ts'
+import { conditionsOf, noisesFrom, type Condition, type Noise } from './conditions.ts'
 import { earModels } from './ear-models.ts'
 import { listenThrough, streamOf } from './listen-through.ts'
-import { printJson, printTable, type Row } from './evaluation-report.ts'
+import { printJson, printTable, type Row, type RowKind } from './evaluation-report.ts'
 import { phrasebooksOf } from './phrasebooks.ts'
 import { tallyOf } from './tally.ts'
 import { BadInput, readOptions } from '../sanitizer/options.ts'
@@ -25,89 +25,112 @@ async function main(args: readonly string[]): Promise<void> {
   const language = options.oneOf('lang', ['en', 'es']) ?? 'en'
   const active = options.number('active', { above: 0 }) ?? 5
   const aloneSeconds = options.number('alone') ?? ALONE_SECONDS
-  const ratios = (options.text('snr') ?? '20,10,5').split(',').map((text) => {
-    const snr = Number(text)
-    if (text.trim() === '' || !Number.isFinite(snr)) throw new BadInput('snr', `--snr: "${text}" is no number of dB.`)
-    return snr
-  })
+  const ratios = ratiosIn(options.text('snr') ?? '20,10,5')
 
   const clips = await readLabelled(folder)
-  const models = await earModels()
   const enrol = options.text('enrol')
-  const bookOf = await phrasebooksOf(enrol === undefined ? null : await readLabelled(enrol), language, models)
-  const conditions = conditionsOf(await noisesFrom(options.text('noise'), clips, SEED), ratios)
-  const commands = clips.filter(({ label }) => label !== OTHER)
-  const recordings = clips.filter(({ label }) => label === OTHER)
-  const labels = [...new Set(commands.map(({ label }) => label))]
+  const enrolled = enrol === undefined ? [] : (await readLabelled(enrol)).filter(({ label }) => label !== OTHER)
+  const noises = await noisesFrom(options.text('noise'), clips, SEED)
+  const models = await earModels()
+  const bookOf = await phrasebooksOf(enrolled, language, models, warn)
+  const commands = grouped(
+    clips.filter(({ label }) => label !== OTHER),
+    ({ speaker }) => speaker
+  )
+  const others = grouped(
+    clips.filter(({ label }) => label === OTHER),
+    ({ speaker }) => speaker
+  )
+  const speakers = commands.size > 0 ? [...commands.keys()] : [...new Set(enrolled.map(({ speaker }) => speaker)), '']
+  const labels = [...new Set([...commands.values()].flat().map(({ label }) => label))]
+  warnOfUnknown(commands, bookOf)
 
   const rows: Row[] = []
-  for (const condition of conditions) {
-    for (const [speaker, own] of grouped(commands, (clip) => clip.speaker)) {
+  const listen = async (
+    kind: RowKind,
+    condition: Condition,
+    speaker: string,
+    { samples, spoken }: ReturnType<typeof streamOf>,
+    validAt: (sample: number) => Phrasebook
+  ) => {
+    const { heard, hopsMs } = await listenThrough(samples, validAt, models)
+    rows.push({ kind, condition, speaker, hopsMs, tally: tallyOf(spoken, heard, samples.length) })
+  }
+  /** A share of the sound for each operator who might be listened to. */
+  const anybody = (samples: Float32Array) => {
+    const books = speakers.map((speaker) => among(bookOf(speaker), '', labels, active, 0))
+    return (at: number) => books[Math.floor((at * books.length) / samples.length)] ?? []
+  }
+
+  for (const condition of conditionsOf(noises, ratios)) {
+    for (const [speaker, own] of commands) {
+      const stream = streamOf(own, condition, SEED)
       const book = bookOf(speaker)
-      const { samples, spoken } = streamOf(own, condition, SEED)
-      const valid = spoken.map(({ label, end }, at) => ({ end, book: among(book, label, labels, active, at) }))
-      const validAt = (sample: number) =>
-        (valid.find(({ end }) => sample < end + SAMPLE_RATE) ?? valid.at(-1))?.book ?? []
-      rows.push({
-        condition,
-        speaker,
-        tally: tallyOf(spoken, await listenThrough(samples, validAt, models), samples.length)
+      const turns = stream.spoken.map(({ label, end }, at) => ({ end, book: among(book, label, labels, active, at) }))
+      await listen('commands', condition, speaker, stream, (sample) => {
+        const turn = turns.find(({ end }) => sample < end + SAMPLE_RATE) ?? turns.at(-1)
+        return turn?.book ?? []
       })
     }
-    rows.push(
-      ...(await othersUnder(condition, recordings, commands, (speaker) =>
-        among(bookOf(speaker), '', labels, active, 0)
-      ))
-    )
+    for (const [speaker, own] of others) {
+      const stream = streamOf(own, condition, SEED)
+      await listen('other', condition, speaker, { ...stream, spoken: [] }, anybody(stream.samples))
+    }
+  }
+  for (const noise of aloneSeconds > 0 ? noises : []) {
+    const samples = aloneFor(noise, aloneSeconds)
+    await listen('noise', { noise, snr: null }, '', { samples, spoken: [] }, anybody(samples))
   }
   if (options.has('json')) printJson(rows)
   else printTable(rows)
+}
 
-  /** Long recordings, and the noise with nobody speaking: each command heard there is a false one. */
-  async function othersUnder(
-    condition: Condition,
-    long: readonly Labelled[],
-    said: readonly Labelled[],
-    validFor: (speaker: string) => Phrasebook
-  ): Promise<readonly Row[]> {
-    const speakers = [...new Set(said.map(({ speaker }) => speaker))]
-    const found: Row[] = []
-    const add = async (name: string, samples: Float32Array) => {
-      // A share of the recording for each operator who might be listened to.
-      const share = Math.max(1, Math.ceil(samples.length / Math.max(1, speakers.length)))
-      const validAt = (sample: number) => validFor(speakers[Math.floor(sample / share)] ?? '')
-      found.push({
-        condition,
-        speaker: name,
-        tally: tallyOf([], await listenThrough(samples, validAt, models), samples.length)
-      })
-    }
-    for (const recording of long) {
-      const silent = { ...recording, label: OTHER }
-      await add(`${OTHER} ${recording.speaker}`, streamOf([silent], condition, SEED).samples)
-    }
-    if (condition.noise && aloneSeconds > 0) {
-      const noise = condition.noise.under('')
-      const samples = Float32Array.from(
-        { length: aloneSeconds * SAMPLE_RATE },
-        (_, at) => 0.3 * (noise[at % noise.length] ?? 0)
-      )
-      await add(`${OTHER} noise alone`, samples)
-    }
-    return found
+function ratiosIn(list: string): readonly number[] {
+  return list
+    .split(',')
+    .map((text) => text.trim())
+    .filter((text) => text !== '')
+    .map((text) => {
+      const snr = Number(text)
+      if (!Number.isFinite(snr)) throw new BadInput('snr', `--snr: "${text}" is no number of dB.`)
+      return snr
+    })
+}
+
+function aloneFor(noise: Noise, seconds: number): Float32Array {
+  const made = noise.alone(seconds)
+  return Float32Array.from(
+    { length: Math.round(seconds * SAMPLE_RATE) },
+    (_, at) => 0.3 * (made[at % made.length] ?? 0)
+  )
+}
+
+/** The phrase that is said and so many others that could be said instead: of this folder, then what else is known. */
+function among(book: Phrasebook, label: string, labels: readonly string[], active: number, turn: number): Phrasebook {
+  const chance = seeded(SEED + turn)
+  const shuffled = (all: readonly string[]) =>
+    all
+      .map((one) => ({ one, order: chance() }))
+      .toSorted((a, b) => a.order - b.order)
+      .map(({ one }) => one)
+  const known = book.map(({ words }) => words)
+  const rest = known.filter((words) => !labels.includes(words))
+  const others = [...shuffled(labels.filter((one) => one !== label && known.includes(one))), ...shuffled(rest)]
+  const valid = new Set([label, ...others.slice(0, label === '' ? active : active - 1)])
+  return book.filter(({ words }) => valid.has(words))
+}
+
+function warnOfUnknown(commands: ReadonlyMap<string, readonly Labelled[]>, bookOf: (speaker: string) => Phrasebook) {
+  for (const [speaker, own] of commands) {
+    const known = new Set(bookOf(speaker).map(({ words }) => words))
+    const unknown = new Set(own.map(({ label }) => label).filter((label) => !known.has(label)))
+    if (unknown.size === 0) continue
+    warn(`${speaker}: neither practised nor among the starting phrases, so missed: ${[...unknown].join(', ')}`)
   }
 }
 
-/** The phrase that is said and so many others that could be said instead. */
-function among(book: Phrasebook, label: string, labels: readonly string[], active: number, turn: number): Phrasebook {
-  const chance = seeded(SEED + turn)
-  const others = labels
-    .filter((one) => one !== label)
-    .map((one) => ({ one, order: chance() }))
-    .toSorted((a, b) => a.order - b.order)
-    .slice(0, label === '' ? active : active - 1)
-    .map(({ one }) => one)
-  return book.filter(({ words }) => words === label || others.includes(words))
+function warn(words: string): void {
+  console.error(words)
 }
 
 try {

@@ -7,7 +7,8 @@ import { seeded } from '../helpers/seeded.ts'
 import type { Condition } from './conditions.ts'
 import { quietRoom } from './ear-models.ts'
 import type { Labelled } from './labelled.ts'
-import { mixedAt, speechPower } from './mix.ts'
+import { meanSquare, mixedAt, speechPower } from './mix.ts'
+import { placed } from './room-tone.ts'
 
 export interface Spoken {
   readonly label: string
@@ -22,16 +23,26 @@ export interface Heard {
   /** Samples of the stream. */
   readonly start: number
   readonly end: number
-  /** Milliseconds of stream and of computing until the finding was there, since the stream began. */
+  /** Milliseconds of stream and of processor time until the finding was there, since the stream began. */
   readonly toldMs: number
+}
+
+export interface Listened {
+  readonly heard: readonly Heard[]
+  /** Milliseconds of processor time that each 80 ms of the stream took. */
+  readonly hopsMs: readonly number[]
 }
 
 const COMMON_RMS = 0.05
 const LEAD_SECONDS = 4
 const SHORTEST_GAP_SECONDS = 1.2
-const ENDS_BELOW = 0.03
+/** The sound of a clip is over where it stays this far below its loud parts, or little above its own room, dB. */
+const ENDS_BELOW_DB = 30
+const ABOVE_ROOM_DB = 6
+const BLOCK = SAMPLE_RATE / 100
+const HOP_SAMPLES = 0.08 * SAMPLE_RATE
 
-/** All clips of one speaker in one stream, each as loud as the others, with pauses between. */
+/** All clips of one speaker in one stream, each as loud as the others, with pauses in the clips' own room between. */
 export function streamOf(
   clips: readonly Labelled[],
   { noise, snr }: Condition,
@@ -39,18 +50,21 @@ export function streamOf(
 ): { readonly samples: Float32Array; readonly spoken: readonly Spoken[] } {
   const chance = seeded(seed)
   let length = LEAD_SECONDS * SAMPLE_RATE
-  const placed = clips.map((clip) => {
+  let from = 0
+  const places = clips.map((clip) => {
     const start = length
-    length += clip.samples.length + Math.round((SHORTEST_GAP_SECONDS + chance()) * SAMPLE_RATE)
-    return { clip, start }
+    const gap = Math.round((SHORTEST_GAP_SECONDS + chance()) * SAMPLE_RATE)
+    length += clip.samples.length + gap
+    const to = length - Math.round(gap / 2)
+    const place = { clip, start, from, to }
+    from = to
+    return place
   })
   const speech = quietRoom(length, seed)
-  const spoken = placed.map(({ clip, start }): Spoken => {
+  const spoken = places.map(({ clip, ...place }, at): Spoken => {
     const gain = COMMON_RMS / Math.sqrt(speechPower(clip.samples))
-    clip.samples.forEach((value, at) => {
-      speech[start + at] = (speech[start + at] ?? 0) + gain * value
-    })
-    return { label: clip.label, start, end: start + soundEnd(clip.samples) }
+    placed(speech, clip.samples, { ...place, gain }, seed + at)
+    return { label: clip.label, start: place.start, end: place.start + soundEnd(clip.samples) }
   })
   const speaker = clips[0]?.speaker ?? ''
   const samples = noise && snr !== null ? mixedAt(speech, COMMON_RMS ** 2, noise.under(speaker), snr) : speech
@@ -58,8 +72,14 @@ export function streamOf(
 }
 
 function soundEnd(samples: Float32Array): number {
-  const least = ENDS_BELOW * samples.reduce((most, value) => Math.max(most, Math.abs(value)), 0)
-  return samples.findLastIndex((value) => Math.abs(value) > least) + 1
+  const powers: number[] = []
+  for (let at = 0; at < samples.length; at += BLOCK) powers.push(meanSquare(samples.subarray(at, at + BLOCK)))
+  const room = powers.toSorted((a, b) => a - b)[Math.floor(powers.length / 20)] ?? 0
+  const least = Math.max(
+    speechPower(samples) * 10 ** (-ENDS_BELOW_DB / 10),
+    Math.min(room * 10 ** (ABOVE_ROOM_DB / 10), speechPower(samples) / 10)
+  )
+  return Math.min(samples.length, (powers.findLastIndex((power) => power > least) + 1) * BLOCK)
 }
 
 /** `validAt` gives what is valid from a place in the stream on. */
@@ -67,19 +87,24 @@ export async function listenThrough(
   samples: Float32Array,
   validAt: (sample: number) => Phrasebook,
   models: EarModels
-): Promise<readonly Heard[]> {
+): Promise<Listened> {
   models.forgetVoice()
   const ears = listener(models)
   const heard: Heard[] = []
+  const hopsMs: number[] = []
   for (let at = 0; at < samples.length; at += VOICE_SAMPLES) {
     ears.listenFor(validAt(at))
-    const began = performance.now()
+    const began = process.cpuUsage()
     const findings = await ears.push(samples.subarray(at, at + VOICE_SAMPLES))
-    const toldMs = ((at + VOICE_SAMPLES) / SAMPLE_RATE) * 1000 + performance.now() - began
+    const used = process.cpuUsage(began)
+    const tookMs = (used.user + used.system) / 1000
+    const hop = Math.floor(at / HOP_SAMPLES)
+    hopsMs[hop] = (hopsMs[hop] ?? 0) + tookMs
+    const toldMs = ((at + VOICE_SAMPLES) / SAMPLE_RATE) * 1000 + tookMs
     for (const { kind, segment, candidates } of findings) {
       const words = candidates[0]?.words ?? ''
       heard.push({ words, kind, start: segment.start * FRAME_SAMPLES, end: segment.end * FRAME_SAMPLES, toldMs })
     }
   }
-  return heard
+  return { heard, hopsMs }
 }

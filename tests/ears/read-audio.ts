@@ -9,13 +9,26 @@ interface Recording {
   readonly rate: number
 }
 
-/** @throws Error naming the file when it is neither WAV nor FLAC, or of an encoding not known here. */
+/** @throws Error naming the file when it is no WAV or FLAC, of an encoding not known here, cut short or empty. */
 export async function readAudio(path: string): Promise<Float32Array> {
-  const bytes = await readFile(path)
+  const bytes = await readFile(path).catch(() => {
+    throw new Error(`There is no file ${path}.`)
+  })
+  try {
+    const { channels, rate } = recordingIn(bytes)
+    if (!(rate > 0)) throw new Error('has no sample rate')
+    if ((channels[0]?.length ?? 0) === 0) throw new Error('has no sound in it')
+    return resampled(mixed(channels), rate, SAMPLE_RATE)
+  } catch (failure) {
+    throw new Error(`${path} ${failure instanceof Error ? failure.message : String(failure)}.`, { cause: failure })
+  }
+}
+
+function recordingIn(bytes: Buffer): Recording {
   const magic = bytes.toString('latin1', 0, 4)
-  if (magic !== 'RIFF' && magic !== 'fLaC') throw new Error(`${path} is neither WAV nor FLAC.`)
-  const { channels, rate } = magic === 'RIFF' ? readWav(bytes, path) : fromFlac(bytes)
-  return resampled(mixed(channels), rate, SAMPLE_RATE)
+  if (magic === 'RIFF') return readWav(bytes)
+  if (magic === 'fLaC') return fromFlac(bytes)
+  throw new Error('is neither WAV nor FLAC')
 }
 
 function mixed(channels: readonly Float32Array[]): Float32Array {
@@ -34,7 +47,7 @@ const FLOAT = 3
 const EXTENSIBLE = 0xfffe
 
 /** RIFF WAVE (Microsoft and IBM, 1991): PCM of 8 to 32 bits, float of 32 or 64. */
-function readWav(bytes: Buffer, path: string): Recording {
+function readWav(bytes: Buffer): Recording {
   let format = { kind: 0, channels: 1, rate: SAMPLE_RATE, bits: 16 }
   for (let at = 12; at + 8 <= bytes.length;) {
     const name = bytes.toString('latin1', at, at + 4)
@@ -52,7 +65,7 @@ function readWav(bytes: Buffer, path: string): Recording {
     }
     if (name === 'data') {
       const read = sampleReader(bytes, format.kind, format.bits)
-      if (!read) throw new Error(`${path} is WAV of an encoding not known here (${format.kind}, ${format.bits} bits).`)
+      if (!read) throw new Error(`is WAV of an encoding not known here (${format.kind}, ${format.bits} bits)`)
       const width = format.bits / 8
       const count = Math.floor(length / width / format.channels)
       const channels = Array.from({ length: format.channels }, (_, channel) =>
@@ -62,7 +75,7 @@ function readWav(bytes: Buffer, path: string): Recording {
     }
     at = start + length + (length % 2)
   }
-  throw new Error(`${path} is WAV without sound in it.`)
+  throw new Error('is WAV without sound in it')
 }
 
 function sampleReader(bytes: Buffer, kind: number, bits: number): ((at: number) => number) | null {

@@ -41,7 +41,7 @@ function bitsOf(bytes: Uint8Array, from: number): Bits {
       let zeros = 0
       while (read(1) === 0) {
         zeros += 1
-        if (at > bytes.length * 8) throw new Error('The FLAC file is cut short.')
+        if (at > bytes.length * 8) throw new Error('is FLAC that is cut short')
       }
       return zeros
     },
@@ -55,7 +55,7 @@ function bitsOf(bytes: Uint8Array, from: number): Bits {
 /** @throws Error when the file is broken. */
 export function readFlac(bytes: Uint8Array): Flac {
   let at = 4
-  let info = { rate: 0, channels: 0, bits: 0, md5: '' }
+  let info = { rate: 0, channels: 0, bits: 0, length: 0, md5: '' }
   for (let last = false; !last;) {
     const head = bitsOf(bytes, at)
     last = head.read(1) === 1
@@ -71,6 +71,7 @@ export function readFlac(bytes: Uint8Array): Flac {
     at = end
   }
   const channels = Array.from({ length: info.channels }, (_, channel) => joined(blocks.map((block) => block[channel])))
+  if ((channels[0]?.length ?? 0) < info.length) throw new Error('is FLAC that is cut short or damaged')
   return { rate: info.rate, bits: info.bits, channels, md5: info.md5 }
 }
 
@@ -80,7 +81,8 @@ function streamInfo(bytes: Uint8Array, at: number) {
   const rate = bits.read(20)
   const channels = bits.read(3) + 1
   const depth = bits.read(5) + 1
-  return { rate, channels, bits: depth, md5: Buffer.from(bytes.subarray(at + 18, at + 34)).toString('hex') }
+  const length = bits.read(36)
+  return { rate, channels, bits: depth, length, md5: Buffer.from(bytes.subarray(at + 18, at + 34)).toString('hex') }
 }
 
 function joined(parts: readonly (Int32Array | undefined)[]): Int32Array {

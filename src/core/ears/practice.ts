@@ -16,6 +16,9 @@ export interface Practice {
   push(samples: Float32Array): Promise<HeardTake | null>
 }
 
+/** Of each phrase; the newest count: somebody who practises again wants to be rid of the old ones. */
+export const TAKES = 3
+
 const FULL_SCALE = 0.985
 /** One sample at the limit is chance, several are a voice that is too loud. */
 const CLIPPED_SAMPLES = 4

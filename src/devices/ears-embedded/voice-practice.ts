@@ -1,10 +1,8 @@
 /** Practice on this device: takes come from the engine, go to the store, and are what the ears go by from then on. */
+import { TAKES } from '../../core/ears/practice.ts'
 import type { Practiser, PracticeNews, VoicePractice } from '../../ports/voice-practice.ts'
 import type { Engine, EngineFailure } from './engine.ts'
 import type { PracticeTakes } from './practice-takes.ts'
-
-/** The newest count: somebody who practises again wants to be rid of the old ones. */
-const MOST_TAKES = 3
 
 const WHY_DEAF: Readonly<Record<EngineFailure, 'denied' | 'no-microphone' | 'no-models'>> = {
   'not-allowed': 'denied',
@@ -50,7 +48,7 @@ export function voicePractice(engine: Engine, store: PracticeTakes): OwnVoice {
           if (take.fault !== null) return tell({ kind: 'fault', fault: take.fault })
           const keep = async () => {
             const kept = (await store.of(who)).find((one) => one.words === words)?.takes ?? []
-            const takes = [...kept, take.utterance].slice(-MOST_TAKES)
+            const takes = [...kept, take.utterance].slice(-TAKES)
             await store.keep(who, words, takes)
             await tellEngine()
             tell(
