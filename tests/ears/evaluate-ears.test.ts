@@ -1,7 +1,11 @@
 import { execFile } from 'node:child_process'
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { promisify } from 'node:util'
 import { expect, test } from 'vitest'
+import { readLabelled } from './labelled.ts'
+import { readAudio } from './read-audio.ts'
 
 const run = promisify(execFile)
 const clips = join(import.meta.dirname, 'clips')
@@ -19,6 +23,7 @@ interface Report {
     readonly falseAcceptsPerHour: number
     readonly latencyMs: number | null
   }[]
+  readonly totals: Report['conditions']
   readonly noiseAlone: readonly { readonly noise: string }[]
 }
 
@@ -43,6 +48,80 @@ test('practised phrases are heard in quiet and beside a fan, and nothing in the 
   ])
   expect(noiseAlone.find(({ noise }) => noise === 'fan')).toMatchObject({ falseAccepts: 0, falseAcceptsPerHour: 0 })
 }, 120_000)
+
+/** PCM of 16 bits; `samples` come at 16 kHz and are repeated to the rate, which must be a multiple. */
+function wav(samples: Float32Array, rate: number, channels: number): Buffer {
+  const times = (rate / 16_000) * channels
+  const data = Buffer.alloc(samples.length * times * 2)
+  for (let at = 0; at < samples.length * times; at++) {
+    data.writeInt16LE(Math.round((samples[Math.floor(at / times)] ?? 0) * 32_000), at * 2)
+  }
+  const head = Buffer.alloc(44)
+  head.write('RIFF\0\0\0\0WAVEfmt ', 'latin1')
+  head.writeUInt32LE(16, 16)
+  head.writeUInt16LE(1, 20)
+  head.writeUInt16LE(channels, 22)
+  head.writeUInt32LE(rate, 24)
+  head.writeUInt16LE(channels * 2, 32)
+  head.writeUInt16LE(16, 34)
+  head.write('data', 36)
+  head.writeUInt32LE(data.length, 40)
+  return Buffer.concat([head, data])
+}
+
+test('strange folders are read: other columns, labels, rates, channels, clips cut out closely, own noises', async () => {
+  const folder = mkdtempSync(join(tmpdir(), 'ears-'))
+  try {
+    const [said, again] = await Promise.all(
+      ['all_done-4', 'say_again-4'].map((name) => readAudio(join(clips, 'spoken', `${name}.flac`)))
+    )
+    const close = (said ?? new Float32Array(0)).filter((value, at, all) => Math.abs(value) > 0 && at < all.length - 800)
+    mkdirSync(join(folder, 'noises/deep'), { recursive: true })
+    writeFileSync(join(folder, 'close.wav'), wav(close, 48_000, 2))
+    writeFileSync(join(folder, 'long.wav'), wav(again ?? new Float32Array(0), 16_000, 1))
+    writeFileSync(
+      join(folder, 'noises/deep/hiss.wav'),
+      wav(
+        Float32Array.from({ length: 4000 }, (_, at) => ((at * 7919) % 101) / 101 - 0.5),
+        32_000,
+        1
+      )
+    )
+    writeFileSync(
+      join(folder, 'labels.csv'),
+      '\uFEFF,Label,note,File\r\n0,All_Done,"first, and loud",close.wav\r\n1,front centre,,long.wav\r\n2,-,,long.wav\r\n\r\n'
+    )
+    const { stdout, stderr } = await run(process.execPath, [
+      ...[tsx, command, '--clips', folder, '--noise', join(folder, 'noises')],
+      ...['--snr', '20', '--alone', '5', '--active', '2', '--json']
+    ])
+    const { conditions, totals } = JSON.parse(stdout) as Report
+    expect(conditions.map(({ noise, snr, n }) => [noise, snr, n])).toEqual([
+      ['quiet', null, 2],
+      ['deep/hiss', 20, 2]
+    ])
+    expect(totals[0]).toMatchObject({ noise: 'quiet', n: 2, falseAcceptsPerHour: 0 })
+    expect(stderr).toContain('front centre')
+  } finally {
+    rmSync(folder, { recursive: true })
+  }
+}, 120_000)
+
+test.each([
+  ['file,label\ngone.wav,done\n', 'line 2: There is no file'],
+  ['file,label\nlabels.csv,done\n', 'neither WAV nor FLAC'],
+  ['file,label\n', 'lists no file'],
+  ['file,speaker\na.wav,b\n', 'no column "label"'],
+  ['file,label\na.wav,\n', 'line 2 has no label']
+])('what is wrong with a folder is told by file and line: %j', async (csv, told) => {
+  const folder = mkdtempSync(join(tmpdir(), 'ears-'))
+  try {
+    writeFileSync(join(folder, 'labels.csv'), csv)
+    await expect(readLabelled(folder)).rejects.toThrow(told)
+  } finally {
+    rmSync(folder, { recursive: true })
+  }
+})
 
 test('a wrong option is told in words', async () => {
   const failed = run(process.execPath, [tsx, command, '--clips', join(clips, 'spoken'), '--snr', 'loud'])

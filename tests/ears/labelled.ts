@@ -38,15 +38,11 @@ export async function readLabelled(folder: string): Promise<readonly Labelled[]>
       return value
     }
     const name = cell(file, 'file')
+    const said = phraseIn(cell(label, `label ("${OTHER}" is for other sound)`))
     const samples = await readAudio(join(folder, name)).catch((failure: unknown) => {
       throw new Error(`${where}: ${failure instanceof Error ? failure.message : String(failure)}`)
     })
-    read.push({
-      file: name,
-      label: phraseIn(cell(label, `label ("${OTHER}" is for other sound)`)),
-      speaker: row[speaker] || NOBODY_NAMED,
-      samples
-    })
+    read.push({ file: name, label: said, speaker: row[speaker] || NOBODY_NAMED, samples })
   }
   if (read.length === 0) throw new Error(`${path} lists no file.`)
   return read

@@ -6,11 +6,11 @@ import { SAMPLE_RATE } from '../../src/core/ears/sound.ts'
 import { seeded, type Chance } from '../helpers/seeded.ts'
 import { meanSquare, speechPower } from './mix.ts'
 
-const GRAIN = 512
+const GRAIN = 320
 const STEP = GRAIN / 2
 /** The quietest of a clip is its room. */
 const QUIET_SHARE = 0.08
-const LEAST_GRAINS = 2
+const LEAST_GRAINS = 3
 /** A clip without any pause shows no room: then it is taken to be no louder than this against the speech, dB. */
 const LOUDEST_DB = -20
 const FADE = 0.1 * SAMPLE_RATE

@@ -36,7 +36,7 @@ export function certaintyOf(best: Candidate | undefined, { accept, ask, sure }: 
 
 /** A phrase takes nobody half as long or twice as long as it did in practice. */
 const LEAST_LENGTH = 0.5
-const MOST_LENGTH = 1.9
+export const MOST_LENGTH = 1.9
 
 /** Best first. `cuts` are the sketches of one utterance, `frames` its length. */
 export function candidates(cuts: readonly Float32Array[], frames: number, valid: Phrasebook): readonly Candidate[] {

@@ -1,13 +1,13 @@
 /** From a stream of samples to what was said. The page's worker and the evaluation run this very code. */
 import { isolation } from './isolation.ts'
-import { candidates, certaintyOf, THRESHOLDS, type Candidate, type Thresholds } from './judge-utterance.ts'
+import { candidates, certaintyOf, MOST_LENGTH, THRESHOLDS, type Candidate, type Thresholds } from './judge-utterance.ts'
 import type { EarModels } from './models.ts'
 import type { Phrasebook } from './phrasebook.ts'
 import type { Hearing, Segment } from './segmenter.ts'
 import { sketchesAround } from './sketch.ts'
 import { FRAME_MS } from './sound.ts'
 import { utteranceFinder } from './utterance-finder.ts'
-import { clipOf, type Utterance } from './utterance.ts'
+import { clipOf, framesIn, type Utterance } from './utterance.ts'
 
 interface Found {
   /** Frames of 10 ms since the stream began. */
@@ -32,7 +32,8 @@ export interface Listener {
   listenFor(valid: Phrasebook): void
 }
 
-const LONGEST_FRAMES = 1600 / FRAME_MS
+/** What is longer, and longer than any valid phrase, is talk and not a phrase that nobody knows. */
+const USUAL_FRAMES = 1600 / FRAME_MS
 /** A phrase that is certain need not wait for the end of the silence behind it. */
 const EARLY_FRAMES = 120 / FRAME_MS
 
@@ -43,12 +44,12 @@ export function listener(models: EarModels, thresholds: Thresholds = THRESHOLDS)
   let told: number | null = null
 
   async function judged(segment: Segment): Promise<Finding | null> {
-    const frames = segment.end - segment.start
-    if (frames > LONGEST_FRAMES || !talk.alone(segment)) return null
+    if (!talk.alone(segment)) return null
     const utterance = finder.utterance(segment)
-    if (!utterance) return null
+    const longest = Math.max(USUAL_FRAMES, ...valid.map((phrase) => MOST_LENGTH * phrase.frames))
+    if (!utterance || framesIn(utterance) > longest) return null
     const cuts = sketchesAround(await models.embed(clipOf(utterance)))
-    const found = { segment, utterance, candidates: candidates(cuts, frames, valid) }
+    const found = { segment, utterance, candidates: candidates(cuts, framesIn(utterance), valid) }
     const certainty = certaintyOf(found.candidates[0], thresholds)
     return { kind: certainty === 'early' ? 'sure' : certainty, ...found }
   }

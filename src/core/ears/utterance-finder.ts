@@ -5,6 +5,7 @@ import type { EarModels } from './models.ts'
 import { prominence } from './prominence.ts'
 import { segmenter, type Hearing } from './segmenter.ts'
 import { BANDS, FRAME_SAMPLES, VOICE_SAMPLES } from './sound.ts'
+import { withoutSilence } from './utterance.ts'
 
 export interface UtteranceFinder {
   /** Samples at 16 kHz in any portions; what each frame meant goes to `tell`, one after another. */
@@ -49,7 +50,10 @@ export function utteranceFinder(models: EarModels): UtteranceFinder {
       }
       waiting = all.slice(from)
     },
-    utterance: store.utterance,
+    utterance(segment) {
+      const found = store.utterance(segment)
+      return found && withoutSilence(found)
+    },
     now: () => at
   }
 }

@@ -36,6 +36,33 @@ export function loudness(frames: Float32Array): number {
   return loud.reduce((sum, power) => sum + power, 0) / loud.length
 }
 
+/** Where a quiet room stirs, a start is looked for too early. Below these nobody was heard, as shares of the loudest moment. */
+const SURELY_SILENT = 10 ** -3
+const PERHAPS_SILENT = 10 ** -2
+/** Times the power of the room. */
+const ABOVE_ROOM = 4
+/** The lowest bands hum. */
+const FIRST_BAND = 4
+
+/** Without the frames before and behind in which nobody could have been heard. In a noisy room there are none. */
+export function withoutSilence({ speech, room }: Utterance): Utterance {
+  const powers = powersOf(speech)
+  const smooth = powers.map((_, frame) => Math.max(...powers.subarray(Math.max(0, frame - 1), frame + 2)))
+  const loudest = Math.max(...smooth)
+  const inRoom = powersOf(room)
+  const usual = inRoom.reduce((sum, power) => sum + power, 0) / inRoom.length
+  const least = Math.max(SURELY_SILENT * loudest, Math.min(ABOVE_ROOM * usual, PERHAPS_SILENT * loudest))
+  const first = smooth.findIndex((power) => power >= least)
+  const last = smooth.findLastIndex((power) => power >= least)
+  return { speech: speech.slice(first * BANDS, (last + 1) * BANDS), room }
+}
+
+function powersOf(frames: Float32Array): Float32Array {
+  return Float32Array.from({ length: frames.length / BANDS }, (_, frame) =>
+    frames.subarray(frame * BANDS + FIRST_BAND, (frame + 1) * BANDS).reduce((sum, power) => sum + power, 0)
+  )
+}
+
 /** What the embedding model is given: the utterance between frames of its room, brought to a common loudness. */
 export function clipOf({ speech, room }: Utterance): Float32Array {
   const before = (ROOM_BEFORE + SHIFT) * BANDS
