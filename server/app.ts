@@ -1,6 +1,6 @@
 /** The server as one function from requests to answers: no listening, no environment. */
 import { Hono } from 'hono'
-import type { RulesOffered } from '../src/core/sanitizer/shop-rules.ts'
+import { choose, NO_RULES, type RulesOffered, type ShopRules } from '../src/core/sanitizer/shop-rules.ts'
 import type { ProcedureFault } from '../src/ports/server.ts'
 import type { Live } from './live.ts'
 import { notFound, onError, only } from './problem.ts'
@@ -14,6 +14,7 @@ import { procedureRoutes } from './routes/procedures.ts'
 import { trendRoutes } from './routes/trends.ts'
 import { timesRoutes } from './routes/times.ts'
 import { wearRoutes } from './routes/wear.ts'
+import { workshopRoutes, type WorkshopRoutes } from './routes/workshop.ts'
 import { ruleRoutes } from './routes/rules.ts'
 import { speechRoutes } from './routes/speech.ts'
 import type { Speech } from './speech/speech.ts'
@@ -49,6 +50,8 @@ export interface AppParts {
   /** Where the built page lies; null serves the interface only. */
   readonly pageFolder: string | null
   readonly log: (message: string) => void
+  /** What procedures that are published here are held to, and take the place of. Without it: the rules offered, and no files. */
+  readonly workshop?: Pick<WorkshopRoutes, 'shop' | 'shipped'>
 }
 
 export function createApp(parts: AppParts): Hono {
@@ -81,6 +84,8 @@ export function createApp(parts: AppParts): Hono {
   app.route('/api', dueRoutes({ records, schedule, wear, now }))
   app.route('/api', timesRoutes(records))
   app.route('/api', wearRoutes(wear))
+  const { shop, shipped } = parts.workshop ?? { shop: shopOf(rules), shipped: new Map<string, string>() }
+  app.route('/api', workshopRoutes({ records, shop, shipped, speech, live, now }))
   app.route('/api', liveRoutes(live, now))
   app.route('/api', speechRoutes(speech))
   const who = { accounts, newId, now }
@@ -89,4 +94,10 @@ export function createApp(parts: AppParts): Hono {
   app.all('/api/*', notFound)
   if (pageFolder !== null) app.route('/', pageRoutes(pageFolder))
   return app
+}
+
+function shopOf({ chosen, shelf }: RulesOffered): ShopRules | null {
+  if (chosen === null) return NO_RULES
+  const found = choose(chosen, shelf)
+  return found.kind === 'chosen' ? found.shop : null
 }

@@ -1,4 +1,4 @@
-/** Tells every open page at once that a run has moved on. */
+/** Tells every open page at once that a run has moved on, or that other procedures are offered. */
 export interface Moved {
   readonly runId: string
   readonly position: number
@@ -6,8 +6,10 @@ export interface Moved {
 
 export interface Live {
   tell(moved: Moved): void
+  /** Other versions are offered from now on. */
+  offer(): void
   /** `onEnd` runs once, when the server stops; at once if it is stopping already. Returns how to stop being told. */
-  listen(tell: (moved: Moved) => void, onEnd: () => void): () => void
+  listen(tell: (moved: Moved) => void, onEnd: () => void, onOffer?: () => void): () => void
   /** Ends every open stream, and any that still comes. */
   end(): void
 }
@@ -15,6 +17,7 @@ export interface Live {
 interface Listener {
   readonly tell: (moved: Moved) => void
   readonly onEnd: () => void
+  readonly onOffer: (() => void) | undefined
 }
 
 export function createLive(): Live {
@@ -24,8 +27,11 @@ export function createLive(): Live {
     tell(moved) {
       for (const listener of listeners) listener.tell(moved)
     },
-    listen(tell, onEnd) {
-      const listener = { tell, onEnd }
+    offer() {
+      for (const listener of listeners) listener.onOffer?.()
+    },
+    listen(tell, onEnd, onOffer) {
+      const listener = { tell, onEnd, onOffer }
       if (ended) onEnd()
       else listeners.add(listener)
       return () => void listeners.delete(listener)

@@ -65,7 +65,7 @@ const loaded = await loadProcedures(join(top, 'procedures'), records, clock.now(
   )
 )
 const { schedule, faults: ofSchedule } = await loadSchedule(join(top, 'procedures'))
-const faults = [...loaded, ...ofSchedule]
+const faults = [...loaded.faults, ...ofSchedule]
 tell(faults)
 
 function tell(files: readonly ProcedureFault[]): void {
@@ -93,7 +93,8 @@ function openSpeech(): Speech | null {
 
 const live = createLive()
 const pageFolder = join(top, 'dist', 'page')
-const rules = offered(await loadRules(join(top, 'procedures', 'rules')))
+const loadedRules = await loadRules(join(top, 'procedures', 'rules'))
+const rules = offered(loadedRules)
 const app = createApp({
   records,
   accounts,
@@ -106,7 +107,8 @@ const app = createApp({
   newId: () => uuidv7(),
   now: clock.now,
   pageFolder,
-  log: told
+  log: told,
+  workshop: { shop: loadedRules.kind === 'loaded' ? loadedRules.shop : null, shipped: loaded.shipped }
 })
 const ownerCode = await firstOwnerCode(accounts, clock.now())
 const server = serve({ fetch: app.fetch, port, hostname }, (taken) => {

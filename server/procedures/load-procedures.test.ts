@@ -1,4 +1,4 @@
-import { mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs'
+import { copyFileSync, mkdirSync, mkdtempSync, readdirSync, rmSync, symlinkSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
@@ -6,7 +6,12 @@ import { withHead } from '../../tests/helpers/a-procedure.ts'
 import { counting, STARTED } from '../../tests/helpers/stamping.ts'
 import { anApp } from '../../tests/helpers/an-app.ts'
 import { memoryRecords } from '../storage/memory-records.ts'
+import type { Procedure } from '../../src/core/procedure/procedure.ts'
+import { readProcedure } from '../../src/core/procedure/read-procedure.ts'
 import { loadProcedures } from './load-procedures.ts'
+import { versionOf } from './version-of.ts'
+
+const RULES = join(import.meta.dirname, '../../procedures/rules')
 
 let folder = ''
 beforeEach(() => {
@@ -22,7 +27,7 @@ function shop() {
   const records = memoryRecords()
   return {
     records,
-    load: () => loadProcedures(folder, records, 0),
+    load: async () => (await loadProcedures(folder, records, 0)).faults,
     current: async () => (await records.currentProcedures()).map(({ hash, procedure }) => ({ hash, id: procedure.id })),
     only: async () => {
       const [first, ...more] = await records.currentProcedures()
@@ -184,5 +189,57 @@ describe('which files count', () => {
     rmSync(folder, { recursive: true })
     expect(await load()).toMatchObject([{ problems: [{ what: expect.stringContaining('ENOENT') }] }])
     expect((await current()).map(({ id }) => id)).toEqual(['one'])
+  })
+})
+
+describe('what was published here', () => {
+  const release = { note: 'ours', by: 'Ada', at: 1, followsFile: false, reasons: [] }
+  const versionIn = (words: string) => {
+    const read = readProcedure(say(words))
+    const version = read.kind === 'read' ? versionOf(read.procedure, say(words)) : null
+    if (version === null) throw new Error('It cannot be read.')
+    return version
+  }
+
+  test('stays in the place of its file, whose version can still be had, until it goes back to the file', async () => {
+    const { load, only, records } = shop()
+    write('a.yaml', say('Fill the hopper.'))
+    await load()
+    const file = await only()
+    const ours = versionIn('Fill ours.')
+    await records.release(ours, release)
+    write('a.yaml', say('Fill the newer file.'))
+    expect(await load()).toEqual([])
+    expect(await only()).toBe(ours.hash)
+    const { shipped } = await loadProcedures(folder, records, 2)
+    const newer = shipped.get('test-machine') ?? ''
+    expect(await records.source(newer)).toBe(say('Fill the newer file.'))
+    expect(newer).not.toBe(file)
+    await records.release(versionIn('Fill the newer file.'), { ...release, followsFile: true })
+    write('a.yaml', say('Fill the newest file.'))
+    await load()
+    expect([newer, ours.hash]).not.toContain(await only())
+  })
+
+  test('stays without any file, and is held to rules that were chosen since', async () => {
+    const { load, only, records } = shop()
+    const wait = 'use: [s], wait: {for: contact, of: chlorine, at least: 1 s, source: Label}'
+    const solution = 'solutions:\n  - {id: s, name: S, amount: 1 L, per: side, directions: D, chemical: hypochlorite}'
+    const text = withHead(`  - {stage: A, steps: [{step: it, say: Pour., hands: 5 s, ${wait}}]}`, solution)
+    const read = readProcedure(text)
+    const version = read.kind === 'read' ? versionOf(read.procedure, text) : null
+    if (version === null) throw new Error('It cannot be read.')
+    await records.release(version, release)
+    expect(await load()).toEqual([])
+    expect(await only()).toBe(version.hash)
+    mkdirSync(join(folder, 'rules'))
+    for (const name of readdirSync(RULES).filter((file) => file.endsWith('.yaml')))
+      copyFileSync(join(RULES, name), join(folder, 'rules', name))
+    expect(await load()).toEqual([])
+    const held = JSON.parse((await records.procedure(await only())) ?? '') as Procedure
+    expect(held.stages[0]?.steps[0]?.wait?.minSeconds).toBeGreaterThan(1)
+    expect((await records.releases('test-machine')).map(({ by }) => by)).toEqual(['', 'Ada'])
+    expect(await load()).toEqual([])
+    expect(await records.releases('test-machine')).toHaveLength(2)
   })
 })

@@ -95,7 +95,11 @@ describe('what is published', () => {
       const check = first?.procedure.stages[0]?.steps[0]?.check
       return check?.kind === 'reading' ? (check.heldTo ?? []).map(({ title }) => title) : null
     }
-    return { load: () => loadProcedures(folder, records, 0), titles, current: () => records.currentProcedures() }
+    return {
+      load: async () => (await loadProcedures(folder, records, 0)).faults,
+      titles,
+      current: () => records.currentProcedures()
+    }
   }
 
   it('holds the rules that were chosen, and another choice is another version', async () => {

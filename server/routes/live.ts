@@ -1,4 +1,4 @@
-/** A stream of server-sent events: which run has moved, and a beat that shows the server lives. */
+/** A stream of server-sent events: which run has moved, whether other procedures are offered, and a beat that shows the server lives. */
 import { Hono } from 'hono'
 import { streamSSE } from 'hono/streaming'
 import type { Live } from '../live.ts'
@@ -19,7 +19,8 @@ export function liveRoutes(live: Live, now: () => number): Hono {
       let stopListening = () => {}
       const ended = new Promise<void>((resolve) => {
         const tell = (moved: unknown) => void stream.writeSSE({ event: 'moved', data: JSON.stringify(moved) })
-        stopListening = live.listen(tell, resolve)
+        const offer = () => void stream.writeSSE({ event: 'offered', data: '' })
+        stopListening = live.listen(tell, resolve, offer)
         stream.onAbort(resolve)
       })
       const beating = setInterval(() => void beat(), BEAT_MS)

@@ -14,6 +14,8 @@ import type { Renderer } from './render-clip.ts'
 export interface Speech {
   /** Null when there is no such version. What is missing for it is rendered next. */
   manifest(procedureHash: string): Promise<SpeechManifest | null>
+  /** Clips of texts as spoken, rendered now where they are missing; what cannot be said has none. */
+  clipsFor(spoken: readonly string[]): Promise<SpeechManifest>
   /** A WAV file; null when it is not here. */
   clip(hash: string): Promise<Uint8Array<ArrayBuffer> | null>
   /** Renders for every current procedure; resolves when all is done, or cannot go on. */
@@ -79,16 +81,30 @@ export function createSpeech({ records, store, render, pronunciations, log }: Sp
     }
   }
 
+  const keptFor = (plan: readonly string[]) =>
+    plan.flatMap((spoken) => {
+      const kept = store.find(spoken)
+      return kept ? [{ spoken, hash: kept.hash, bytes: kept.bytes, ms: kept.ms }] : []
+    })
+
   return {
+    async clipsFor(texts) {
+      const spoken = [...new Set(texts)]
+      for (const text of spoken) {
+        if (store.find(text) !== null || hopeless.has(text) || ended) continue
+        const clip = await render(text)
+        if (clip === null) hopeless.add(text)
+        else store.keep(text, clip)
+      }
+      const clips = keptFor(spoken)
+      return { language: LANGUAGE, total: clips.length, clips, pronunciations }
+    },
     async manifest(hash) {
       const canonical = await records.procedure(hash)
       if (canonical === null) return null
       const plan = planned(hash, JSON.parse(canonical) as Procedure)
       ask(plan, 'next')
-      const clips = plan.flatMap((spoken) => {
-        const kept = store.find(spoken)
-        return kept ? [{ spoken, hash: kept.hash, bytes: kept.bytes, ms: kept.ms }] : []
-      })
+      const clips = keptFor(plan)
       return { language: LANGUAGE, total: plan.filter((spoken) => !hopeless.has(spoken)).length, clips, pronunciations }
     },
     clip: (hash) => store.read(hash),

@@ -3,10 +3,11 @@ import type { RunEvent } from '../../src/core/run/event.ts'
 import type { ChainEntry, ProcedureVersion, Records, TimeAnchor } from './records.ts'
 import { chained, NOTHING_CHAINED } from './chained.ts'
 import { listedWith, UNHEARD_OF, type ListedRun } from '../../src/core/run/listed-run.ts'
+import { memoryWorkshop } from './memory-workshop.ts'
 import { rowOf } from './run-row.ts'
 
 export function memoryRecords(): Records {
-  const versions = new Map<string, ProcedureVersion>()
+  const versions = new Map<string, ProcedureVersion & { readonly publishedAt: number }>()
   const current = new Map<string, string>()
   const events: RunEvent[] = []
   const chain: ChainEntry[] = []
@@ -20,11 +21,14 @@ export function memoryRecords(): Records {
     return all
   }
 
+  const add = (version: ProcedureVersion, publishedAt: number, makesCurrent: boolean) => {
+    if (!versions.has(version.hash)) versions.set(version.hash, { ...version, publishedAt })
+    if (makesCurrent) current.set(version.procedure.id, version.hash)
+  }
+
   return {
-    async publish(version) {
-      if (!versions.has(version.hash)) versions.set(version.hash, version)
-      current.set(version.procedure.id, version.hash)
-    },
+    ...memoryWorkshop({ add, all: versions }),
+    publish: async (version, at) => add(version, at, true),
     async keepCurrent(ids) {
       for (const id of [...current.keys()]) if (!ids.includes(id)) current.delete(id)
     },

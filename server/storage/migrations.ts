@@ -173,5 +173,30 @@ export const MIGRATIONS: readonly Migration[] = [
   `
   CREATE TRIGGER deeds_are_added BEFORE INSERT ON deeds WHEN EXISTS (SELECT 1 FROM deeds WHERE id = NEW.id)
   BEGIN SELECT raise(ABORT, 'what was done is never replaced'); END;
+  `,
+  // Procedures in the making, and what was published here rather than by a file. A draft that is gone has no text.
+  `
+  CREATE TABLE drafts (
+    id TEXT PRIMARY KEY,
+    text TEXT,
+    revision INTEGER NOT NULL,
+    saved_by TEXT NOT NULL,
+    saved_at INTEGER NOT NULL,
+    base TEXT
+  ) STRICT;
+
+  CREATE TABLE releases (
+    number INTEGER PRIMARY KEY AUTOINCREMENT,
+    id TEXT NOT NULL,
+    hash TEXT NOT NULL REFERENCES procedures (hash),
+    -- Of this publishing: comments can differ where the version does not.
+    source TEXT NOT NULL,
+    note TEXT NOT NULL,
+    released_by TEXT NOT NULL,
+    released_at INTEGER NOT NULL,
+    follows_file INTEGER NOT NULL,
+    reasons TEXT NOT NULL
+  ) STRICT;
+  CREATE INDEX releases_by_id ON releases (id, number);
   `
 ]

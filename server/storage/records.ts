@@ -1,6 +1,7 @@
 /** What the server keeps. Asynchronous, so that a shared database can stand behind it too. */
 import type { Procedure } from '../../src/core/procedure/procedure.ts'
 import type { RunEvent } from '../../src/core/run/event.ts'
+import type { WorkshopRecords } from './workshop-records.ts'
 
 export interface StoredProcedure {
   /** SHA-256, lower-case hex, of the RFC 8785 form of the procedure. */
@@ -69,7 +70,7 @@ export interface TimeAnchor {
   readonly trusted: number
 }
 
-export interface Records {
+export interface Records extends WorkshopRecords {
   /** Adds a version, and makes it the current one of its id. A version that is there stays as it is. */
   publish(version: ProcedureVersion, at: number): Promise<void>
   /** Takes every other id off the list of current procedures. Their versions stay readable. */

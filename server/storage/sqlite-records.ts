@@ -14,6 +14,7 @@ import type {
 } from './records.ts'
 import { rowOf } from './run-row.ts'
 import { Sqlite, type SqliteConnection } from './sqlite-engine.ts'
+import { sqliteWorkshop } from './sqlite-workshop.ts'
 
 interface RunColumns {
   readonly run_id: string
@@ -78,8 +79,10 @@ export function sqliteRecords(database: SqliteConnection): Records {
   const fact = database.prepare<[string], { value: string }>('SELECT value FROM facts WHERE name = ?')
   const putFact = database.prepare('INSERT OR REPLACE INTO facts (name, value) VALUES (?, ?)')
 
+  const insert = ({ hash, procedure, canonical, source }: ProcedureVersion, at: number) =>
+    void insertProcedure.run(hash, procedure.id, canonical, source, at)
   const publish = database.transaction((version: ProcedureVersion, at: number) => {
-    insertProcedure.run(version.hash, version.procedure.id, version.canonical, version.source, at)
+    insert(version, at)
     makeCurrent.run(version.procedure.id, version.hash)
   })
 
@@ -116,6 +119,7 @@ export function sqliteRecords(database: SqliteConnection): Records {
   })
 
   return {
+    ...sqliteWorkshop(database, { insert, makeCurrent: (id, hash) => void makeCurrent.run(id, hash) }),
     publish: async (version, at) => publish(version, at),
     keepCurrent: async (ids) => void keepCurrent.run(JSON.stringify(ids)),
     currentProcedures: async () =>

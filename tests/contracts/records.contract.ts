@@ -342,6 +342,66 @@ export function recordsContract(storage: RecordsStorage, runs: number): void {
     })
   })
 
+  describe('drafts', () => {
+    const draft = (text: string, by = 'Ada') => ({ id: 'test-machine', text, by, base: null })
+
+    test('are saved after the revision that was changed, and never over a newer one', async () => {
+      expect(await records.saveDraft(draft('a'), 0, 1)).toMatchObject({ kind: 'saved', draft: { revision: 1, at: 1 } })
+      expect(await records.saveDraft(draft('b', 'Ben'), 1, 2)).toMatchObject({ kind: 'saved', draft: { revision: 2 } })
+      const late = await records.saveDraft(draft('c'), 1, 3)
+      expect(late).toEqual({ kind: 'overtaken', draft: { ...draft('b', 'Ben'), revision: 2, at: 2 } })
+      expect(await records.drafts()).toEqual([{ ...draft('b', 'Ben'), revision: 2, at: 2 }])
+    })
+
+    test('thrown away leave nothing, and no revision comes again', async () => {
+      await records.saveDraft(draft('a'), 0, 1)
+      expect(await records.dropDraft('test-machine', 2)).toBe(false)
+      expect(await records.dropDraft('test-machine', 1)).toBe(true)
+      expect(await records.dropDraft('test-machine', 1)).toBe(false)
+      expect([await records.draft('test-machine'), await records.drafts()]).toEqual([null, []])
+      expect(await records.saveDraft(draft('b'), 1, 2)).toEqual({ kind: 'overtaken', draft: null })
+      expect(await records.saveDraft(draft('b'), 0, 3)).toMatchObject({ kind: 'saved', draft: { revision: 2 } })
+    })
+  })
+
+  describe('releases', () => {
+    const made = (note: string, at: number) => ({ note, by: 'Ada', at, followsFile: false, reasons: [] })
+
+    test('make a version the one that is offered, and are all kept', async () => {
+      const [first, second] = [version('Fill the hopper.'), version('Fill it.')]
+      await records.publish(first, 1)
+      const why = [{ rule: 'two-actions', what: 'Two.', reason: 'One movement.' }]
+      await records.release(second, { ...made('shorter', 2), reasons: why })
+      expect((await records.currentProcedures()).map(({ hash }) => hash)).toEqual([second.hash])
+      await records.release({ ...first, source: `# back\n${first.source}` }, made('back', 3))
+      expect((await records.currentProcedures()).map(({ hash }) => hash)).toEqual([first.hash])
+      const releases = await records.releases('test-machine')
+      expect(releases.map(({ hash, note, reasons }) => [hash, note, reasons])).toEqual([
+        [first.hash, 'back', []],
+        [second.hash, 'shorter', why]
+      ])
+      expect(await records.lastReleases()).toEqual(releases.slice(0, 1))
+      expect((await records.versions('test-machine')).map(({ hash }) => hash)).toEqual([second.hash, first.hash])
+      expect(await records.source(first.hash)).toMatch(/^# back/)
+      expect(await records.source(second.hash)).toBe(second.source)
+      expect(await records.source('nothing')).toBeNull()
+    })
+
+    test('outlive a restart, and a version can be kept without being offered', async () => {
+      const [shown, beside] = [version('Fill the hopper.'), version('Fill it.')]
+      await records.release(shown, made('a', 1))
+      await records.keepVersion(beside, 2)
+      await records.saveDraft({ id: 'other', text: 'x', by: '', base: beside.hash }, 0, 3)
+      const before = [await records.lastReleases(), await records.drafts(), await records.versions('test-machine')]
+      records = await storage.reopened(records)
+      expect([await records.lastReleases(), await records.drafts(), await records.versions('test-machine')]).toEqual(
+        before
+      )
+      expect((await records.currentProcedures()).map(({ hash }) => hash)).toEqual([shown.hash])
+      expect(await records.procedure(beside.hash)).toBe(beside.canonical)
+    })
+  })
+
   test('the time anchor is the last one kept', async () => {
     expect(await records.timeAnchor()).toBeNull()
     await records.keepTimeAnchor({ bootId: 'a', uptime: 1.25, trusted: 1_790_000_000_000.5 })

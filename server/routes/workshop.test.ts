@@ -1,0 +1,174 @@
+import { describe, expect, test } from 'vitest'
+import { anApp, NOW } from '../../tests/helpers/an-app.ts'
+import { expectProblem } from '../../tests/helpers/expect-problem.ts'
+import { withHead } from '../../tests/helpers/a-procedure.ts'
+import { counting, STARTED } from '../../tests/helpers/stamping.ts'
+import { readProcedure } from '../../src/core/procedure/read-procedure.ts'
+import { versionOf } from '../procedures/version-of.ts'
+import type { ProcedureVersion } from '../storage/records.ts'
+
+const say = (words: string) => withHead(`  - {stage: Rinse, steps: [{step: fill, say: ${words}, hands: 30 s}]}`)
+/** Two actions: a warning. */
+const WARNED = say('Loosen the screw and lift the tray.')
+
+function version(text: string): ProcedureVersion {
+  const read = readProcedure(text)
+  const made = read.kind === 'read' ? versionOf(read.procedure, text) : null
+  if (made === null) throw new Error('It cannot be read.')
+  return made
+}
+
+async function aWorkshop() {
+  const file = version(say('Fill the hopper.'))
+  const workshop = { shop: { ruleSets: [], labels: [] }, shipped: new Map([['test-machine', file.hash]]) }
+  const { app, records, live, send } = anApp({ workshop })
+  await records.publish(file, 1)
+  const ask = (method: string, path: string, body?: unknown) =>
+    app.request(`/api/workshop/${path}`, {
+      method,
+      ...(body === undefined ? {} : { headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) })
+    })
+  return {
+    app,
+    records,
+    live,
+    send,
+    file,
+    ask,
+    save: (text: string, after: number, by = 'Ada') =>
+      ask('PUT', 'drafts/test-machine', { text, by, base: file.hash, after }),
+    publish: (revision: number, reasons = {}, note = 'why') =>
+      ask('POST', 'drafts/test-machine/publish', { revision, by: 'Ada', note, reasons }),
+    offered: async () => {
+      const answer = await app.request('/api/procedures')
+      return ((await answer.json()) as { procedures: { hash: string }[] }).procedures.map(({ hash }) => hash)
+    }
+  }
+}
+
+describe('a draft', () => {
+  test('is kept as it is written, sound or not, and told to both of two supervisors', async () => {
+    const { save, ask } = await aWorkshop()
+    expect(await (await save('not: [yet', 0)).json()).toMatchObject({ revision: 1, by: 'Ada', at: NOW })
+    expect((await save('mine', 1, 'Ben')).status).toBe(200)
+    const late = await save('hers', 1)
+    await expectProblem(late, 409)
+    expect(await (await ask('GET', 'drafts/test-machine')).json()).toMatchObject({
+      text: 'mine',
+      by: 'Ben',
+      revision: 2
+    })
+    await expectProblem(await ask('DELETE', 'drafts/test-machine?revision=1'), 409)
+    expect((await ask('DELETE', 'drafts/test-machine?revision=2')).status).toBe(200)
+    await expectProblem(await ask('GET', 'drafts/test-machine'), 404)
+  })
+
+  test('is refused where it is not in the form of one', async () => {
+    const { ask, app } = await aWorkshop()
+    for (const body of [
+      {},
+      { text: 1, by: 'A', base: null, after: 0 },
+      { text: '\ud800', by: 'A', base: null, after: 0 }
+    ])
+      await expectProblem(await ask('PUT', 'drafts/test-machine', body), 422)
+    const good = { text: 'a', by: 'A', base: null, after: 0 }
+    await expectProblem(await ask('PUT', `drafts/${encodeURIComponent('../x')}`, good), 422)
+    await expectProblem(await ask('PUT', 'drafts/a', { ...good, text: 'x'.repeat(4_000_000) }), 413)
+    const plain = await app.request('/api/workshop/drafts/a', { method: 'PUT', body: JSON.stringify(good) })
+    await expectProblem(plain, 415)
+  })
+})
+
+describe('publishing', () => {
+  test('offers the new version at once, tells every page, and takes the draft away', async () => {
+    const { save, publish, offered, live, ask, file } = await aWorkshop()
+    let told = 0
+    live.listen(
+      () => {},
+      () => {},
+      () => (told += 1)
+    )
+    await save(say('Fill it.'), 0)
+    const answer = (await (await publish(1)).json()) as { release: { hash: string } }
+    expect(await offered()).toEqual([answer.release.hash])
+    expect(answer.release.hash).toBe(version(say('Fill it.')).hash)
+    expect(told).toBe(1)
+    await expectProblem(await ask('GET', 'drafts/test-machine'), 404)
+    const { versions } = (await (await ask('GET', 'procedures/test-machine/versions')).json()) as {
+      versions: { hash: string; isFile: boolean; releases: { note: string }[] }[]
+    }
+    expect(versions.map(({ hash, isFile, releases }) => [hash, isFile, releases.map(({ note }) => note)])).toEqual([
+      [answer.release.hash, false, ['why']],
+      [file.hash, true, []]
+    ])
+  })
+
+  test('is refused for what is faulty, for another procedure, and for a text that was changed meanwhile', async () => {
+    const { save, publish, offered, file } = await aWorkshop()
+    await save('procedure: 1', 0)
+    await expectProblem(await publish(1), 422)
+    await save(say('Fill it.').replace('test-machine', 'other'), 1)
+    await expectProblem(await publish(2), 422)
+    await save(say('Fill it.'), 2, 'Ben')
+    await expectProblem(await publish(2), 409)
+    expect(await offered()).toEqual([file.hash])
+  })
+
+  test('asks for a reason for each warning, and keeps it', async () => {
+    const { save, publish, records } = await aWorkshop()
+    await save(WARNED, 0)
+    await expectProblem(await publish(1), 422)
+    await expectProblem(await publish(1, { 'two-actions fill.say': '  ' }), 422)
+    expect((await publish(1, { 'two-actions fill.say': 'The tray hangs on the screw.' })).status).toBe(200)
+    expect((await records.releases('test-machine'))[0]?.reasons).toEqual([
+      { rule: 'two-actions', what: expect.any(String), reason: 'The tray hangs on the screw.' }
+    ])
+  })
+
+  test('leaves a run that is going on with its version, and says where which version is used', async () => {
+    const { save, publish, send, file, app } = await aWorkshop()
+    const begun = { ...counting()(NOW)(STARTED), procedureHash: file.hash, procedureId: 'test-machine' }
+    await send({ events: [begun] })
+    await save(say('Fill it.'), 0)
+    await publish(1)
+    const { runs } = (await (await app.request('/api/runs')).json()) as { runs: { procedureHash: string }[] }
+    expect(runs.map(({ procedureHash }) => procedureHash)).toEqual([file.hash])
+    expect((await app.request(`/api/procedures/${file.hash}`)).status).toBe(200)
+    const shown = (await (await app.request('/api/workshop')).json()) as { procedures: unknown[]; drafts: unknown[] }
+    expect(shown).toMatchObject({
+      procedures: [{ id: 'test-machine', file: file.hash, uses: [{ hash: file.hash, runs: 1, open: 1 }] }],
+      drafts: []
+    })
+  })
+})
+
+describe('going back', () => {
+  test('offers an old version again, with what was accepted for it then, and follows the file from there on', async () => {
+    const { save, publish, ask, offered, records, file } = await aWorkshop()
+    await save(WARNED, 0)
+    await publish(1, { 'two-actions fill.say': 'It hangs.' })
+    await save(say('Fill it.'), 0)
+    await publish(2)
+    const back = (hash: string) => ask('POST', 'procedures/test-machine/go-back', { hash, by: 'Ada', note: 'better' })
+    const warned = version(WARNED).hash
+    expect((await back(warned)).status).toBe(200)
+    expect(await offered()).toEqual([warned])
+    expect(await records.lastReleases()).toMatchObject([{ followsFile: false, reasons: [{ reason: 'It hangs.' }] }])
+    expect((await back(file.hash)).status).toBe(200)
+    expect(await records.lastReleases()).toMatchObject([{ hash: file.hash, followsFile: true }])
+    await expectProblem(await back('a'.repeat(64)), 404)
+    await expectProblem(await back('x'), 422)
+    expect(await (await ask('GET', `versions/${warned}/source`)).json()).toEqual({ source: WARNED })
+  })
+})
+
+test('nothing is published while the rules of the shop cannot be read', async () => {
+  const { app, records } = anApp({ workshop: { shop: null, shipped: new Map() } })
+  await records.saveDraft({ id: 'test-machine', text: say('Fill it.'), by: 'Ada', base: null }, 0, 1)
+  const answer = await app.request('/api/workshop/drafts/test-machine/publish', {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify({ revision: 1, by: 'Ada', note: '', reasons: {} })
+  })
+  await expectProblem(answer, 409)
+})
