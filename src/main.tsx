@@ -82,6 +82,7 @@ const app = await startApp({
   stream: sseServerStream('EventSource' in globalThis ? () => new EventSource('/api/live') : null),
   records: async () => (await import('./devices/records-http.ts')).recordsOverHttp(),
   accounts: async () => (await import('./devices/accounts-http.ts')).accountsOverHttp(),
+  workshop: async () => (await import('./devices/workshop-devices.ts')).workshopDevices(),
   newId: () => uuidv7(),
   zone
 })

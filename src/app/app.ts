@@ -20,6 +20,7 @@ import { openOutbox } from './outbox.ts'
 import { deskLater } from './desk-later.ts'
 import { givenName } from './given-name.ts'
 import { peopleLater } from './people-later.ts'
+import { workshopLater } from './workshop-later.ts'
 import { deviceId } from './device-id.ts'
 import type { Ports } from './ports.ts'
 import { openProcedureShelf } from './procedure-shelf.ts'
@@ -73,6 +74,9 @@ export async function startApp(ports: Ports): Promise<App> {
   const shelf = openProcedureShelf(ports, notKept)
   const records = deskLater({ ports, outbox, shelf, device, now: time.now })
   const people = peopleLater(ports, () => void outbox.flush())
+  const wholePlan = async (course: Course) =>
+    planWhole(ports.planner, course, await learnTimes(ports, course, whoOf(course, $settings.get().operator)))
+  const workshop = workshopLater({ ports, shelf, by: () => $settings.get().operator, speakableIn, wholePlan })
   const $voiceElsewhere = atom(false)
   const $lockReach = atom(ports.locks.reach)
   let hasVoice = false
@@ -93,6 +97,8 @@ export async function startApp(ports: Ports): Promise<App> {
     const view = $view.get()
     if (view.kind === 'run' && view.session.$state.get().run.id === runId) void view.conductor.refresh()
   })
+
+  ports.stream.onOffered(() => ($view.get().kind === 'choose' ? void list() : undefined))
 
   async function keepCatchUpHere(caughtUp: CatchUp, at: number): Promise<boolean> {
     if (!(await keepCatchUp(ports, device, caughtUp, at))) return false
@@ -284,8 +290,7 @@ export async function startApp(ports: Ports): Promise<App> {
     },
     wornParts: async (course) =>
       wornParts(course.procedure, await agesOfParts(ports, whoOf(course, '').machine), time.now()),
-    wholePlan: async (course) =>
-      planWhole(ports.planner, course, await learnTimes(ports, course, whoOf(course, $settings.get().operator))),
+    wholePlan,
     async showSums() {
       const { rulesHere } = await import('./rules-shelf.ts')
       const rules = await rulesHere(ports)
@@ -313,8 +318,15 @@ export async function startApp(ports: Ports): Promise<App> {
       await (await people()).openLink(token)
       await app.showRecords()
     },
+    async showWorkshop() {
+      const shown = await workshop()
+      if ($view.get().kind === 'choose') $view.set({ kind: 'workshop', workshop: shown })
+      await shown.list()
+    },
     async backToChoice() {
       leaveRun()
+      const left = $view.get()
+      if (left.kind === 'workshop') left.workshop.leave()
       ports.clips.rest()
       $view.set({ kind: 'choose', offers: null })
       await list()

@@ -13,6 +13,7 @@ import type { ServerLink } from '../ports/server.ts'
 import type { SpeechClips } from '../ports/speech-clips.ts'
 import type { ServerStream } from '../ports/server-stream.ts'
 import type { VoicePractice } from '../ports/voice-practice.ts'
+import type { DraftBench, WorkshopLink } from '../ports/workshop.ts'
 import type { Waker } from '../ports/waker.ts'
 
 export interface Ports {
@@ -34,6 +35,8 @@ export interface Ports {
   readonly records: () => Promise<RecordsLink>
   /** The same for what reaches people, devices and links. */
   readonly accounts: () => Promise<AccountsLink>
+  /** Loads what procedures in the making need. */
+  readonly workshop: () => Promise<{ readonly link: WorkshopLink; readonly startBench: () => DraftBench }>
   /** UUIDv7. */
   readonly newId: () => string
   /** IANA zone of this device. */

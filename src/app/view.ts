@@ -11,6 +11,7 @@ import type { PracticeRoom } from './practice-room.ts'
 import type { RecordsDesk } from './records-desk.ts'
 import type { RunSession } from './run-session.ts'
 import type { AskedServer } from './stored-run.ts'
+import type { Workshop } from './workshop/workshop.ts'
 
 export interface Offers extends ProceduresOffered {
   readonly openRuns: readonly OpenRun[]
@@ -24,6 +25,7 @@ export type View =
   /** Sums outside a run. `rules` is null when they could not be had. */
   | { readonly kind: 'sums'; readonly rules: RulesOffered | null }
   | { readonly kind: 'practice'; readonly room: PracticeRoom }
+  | { readonly kind: 'workshop'; readonly workshop: Workshop }
   | { readonly kind: 'records'; readonly desk: RecordsDesk }
   | { readonly kind: 'people'; readonly desk: PeopleDesk }
   | {

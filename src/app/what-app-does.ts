@@ -61,6 +61,8 @@ export interface App {
   showPeople(): Promise<void>
   /** Opens the records with the token of a link for reading. */
   readWith(token: string): Promise<void>
+  /** Where procedures are improved. */
+  showWorkshop(): Promise<void>
   backToChoice(): Promise<void>
   /** Call from inside a tap: it unlocks sound. */
   begin(): Promise<void>

@@ -41,6 +41,10 @@ export function renderedVoiceLater(own: Mouth, load: () => Promise<RenderedVoice
         if (loaded) loaded.clips.want(hash)
         else loading ??= fetchCode()
       },
+      async prepare(spoken, language) {
+        await (loading ??= fetchCode())
+        await loaded?.clips.prepare(spoken, language)
+      },
       rest() {
         wanted = null
         loaded?.clips.rest()

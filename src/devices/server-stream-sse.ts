@@ -15,6 +15,7 @@ const AGAIN_MS = 15_000
 /** `open` is null where the browser has no server-sent events: then nobody is ever told. */
 export function sseServerStream(open: (() => EventStream) | null): ServerStream {
   const moved = listeners<string | null>()
+  const offered = listeners<void>()
   let stream: EventStream | null = null
   let waiting: ReturnType<typeof setTimeout> | undefined
 
@@ -27,6 +28,7 @@ export function sseServerStream(open: (() => EventStream) | null): ServerStream 
       // One that was refused for want of pairing is let in later.
       if (opened.readyState === GIVEN_UP) waiting = setTimeout(begin, AGAIN_MS)
     })
+    opened.addEventListener('offered', () => offered.tell())
     opened.addEventListener('moved', ({ data }) => {
       const runId = runOf(data)
       if (runId !== null) moved.tell(runId)
@@ -35,6 +37,7 @@ export function sseServerStream(open: (() => EventStream) | null): ServerStream 
   begin()
   return {
     onMoved: moved.add,
+    onOffered: offered.add,
     close() {
       clearTimeout(waiting)
       stream?.close()

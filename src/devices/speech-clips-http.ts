@@ -30,6 +30,8 @@ const AT_ONCE = 6
 /** Until the server has rendered more, or is back. */
 const AGAIN_MS = 5000
 const UNPACKED_MOST = 40
+/** Clips of texts in the making that are kept in mind. */
+const MOST_BESIDE = 400
 
 export function httpSpeechClips({ caches, fetch, clock, origin }: ClipParts): SpeechClips & ClipSource {
   const state = toldState<ClipsState>({ kind: 'none' })
@@ -37,6 +39,8 @@ export function httpSpeechClips({ caches, fetch, clock, origin }: ClipParts): Sp
   const unpacked = new Map<string, Sound>()
   let known: Known<string> = knownClips([])
   let manifest: SpeechManifest | null = null
+  /** Of texts that belong to no published version, and how they were made. */
+  let beside: SpeechManifest | null = null
   let wanted: string | null = null
   let cancelAgain = () => {}
 
@@ -68,6 +72,17 @@ export function httpSpeechClips({ caches, fetch, clock, origin }: ClipParts): Sp
     return { value: kept ? readSpeechManifest(await kept.json().catch(() => null)) : null, fresh: false }
   }
 
+  async function madeNow(texts: readonly string[]): Promise<SpeechManifest | null> {
+    const request = new Request(`${origin}/api/workshop/speech`, {
+      method: 'POST',
+      redirect: 'error',
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify({ texts })
+    })
+    const response = await fetch(request).catch(() => null)
+    return response?.status === 200 ? readSpeechManifest(await response.json().catch(() => null)) : null
+  }
+
   /** Only what its hash says: a damaged copy is fetched again. */
   async function bytesFor({ hash }: ManifestClip, cache: Cache | null): Promise<Uint8Array | null> {
     const kept = await cache?.match(clipAddress(hash))
@@ -81,7 +96,8 @@ export function httpSpeechClips({ caches, fetch, clock, origin }: ClipParts): Sp
   }
 
   function use(): void {
-    const here = (manifest?.clips ?? []).filter(({ hash }) => bytesOf.has(hash))
+    const all = [...(manifest?.clips ?? []), ...(beside?.clips ?? [])]
+    const here = all.filter(({ hash }) => bytesOf.has(hash))
     known = knownClips(here.map(({ spoken, hash }) => [spoken, hash] as const))
   }
 
@@ -128,14 +144,27 @@ export function httpSpeechClips({ caches, fetch, clock, origin }: ClipParts): Sp
       cancelAgain()
       void fetchAll(hash)
     },
+    async prepare(spoken, language) {
+      const known = new Set([...(manifest?.clips ?? []), ...(beside?.clips ?? [])].map((clip) => clip.spoken))
+      const missing = spoken.filter((text) => !known.has(text))
+      if (missing.length === 0 || (beside && !isSame(language, beside.language))) return
+      const made = await madeNow(missing)
+      if (made === null || !isSame(language, made.language)) return
+      for (const clip of made.clips) {
+        const bytes = await bytesFor(clip, null)
+        if (bytes) bytesOf.set(clip.hash, bytes)
+      }
+      beside = { ...made, clips: [...(beside?.clips ?? []), ...made.clips].slice(-MOST_BESIDE) }
+      use()
+    },
     rest() {
       wanted = null
       cancelAgain()
     },
-    pronunciations: () => manifest?.pronunciations ?? [],
+    pronunciations: () => (manifest ?? beside)?.pronunciations ?? [],
     state: state.now,
     onState: state.onChange,
-    language: () => manifest?.language ?? null,
+    language: () => (manifest ?? beside)?.language ?? null,
     saying(text) {
       const pieces = coverWithClips(text, known)
       if (pieces === null || pieces.length === 0) return null
@@ -154,4 +183,8 @@ export function httpSpeechClips({ caches, fetch, clock, origin }: ClipParts): Sp
     unpacked.set(hash, sound)
     return sound
   }
+}
+
+function isSame(language: string, other: string): boolean {
+  return language.split('-')[0] === other.split('-')[0]
 }

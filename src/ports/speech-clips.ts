@@ -13,6 +13,8 @@ export type ClipsState =
 export interface SpeechClips {
   /** From now on the clips of this procedure version are wanted; goes on by itself until all are here. */
   want(procedureHash: string): void
+  /** Has clips of these texts, as spoken, made and fetched; resolves when they are here or cannot be had. */
+  prepare(spoken: readonly string[], language: string): Promise<void>
   /** Stops fetching. What is here stays in use. */
   rest(): void
   /** How the clips here were made to say the shop's own words. */

@@ -91,7 +91,7 @@ export function simulatedDevice(parts: DeviceParts): Device {
     const session = openSession(ports, { runId, course, events, device: name, now: time.now })
     const outbox = openOutbox(ports, time.askServer)
     const taken = async () => void (await session.refresh())
-    const stream = { onMoved: () => () => {}, close: () => {} }
+    const stream = { onMoved: () => () => {}, onOffered: () => () => {}, close: () => {} }
     const sync = syncRun({ server, stream, log, clock }, { runId, taken })
     const sleep = () => {
       isHere = false

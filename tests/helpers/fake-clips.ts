@@ -14,6 +14,7 @@ export function fakeClips(): FakeClips {
   return {
     want: (hash) => void wanted.push(hash),
     rest: () => void wanted.push(null),
+    prepare: async () => {},
     pronunciations: () => [],
     state: state.now,
     onState: state.onChange,

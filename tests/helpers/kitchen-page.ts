@@ -16,6 +16,8 @@ import type { LivePlan } from '../../src/app/live-plan.ts'
 import type { RunSession } from '../../src/app/run-session.ts'
 import { accountsOverHttp } from '../../src/devices/accounts-http.ts'
 import { recordsOverHttp } from '../../src/devices/records-http.ts'
+import { workshopOverHttp } from '../../src/devices/workshop-http.ts'
+import { inlineBench } from './inline-bench.ts'
 import { serverOverHttp } from '../../src/devices/server-http.ts'
 import { aProcedure } from './a-procedure.ts'
 import { fakeAlarm, type FakeAlarm } from './fake-alarm.ts'
@@ -138,11 +140,18 @@ export async function kitchen(yamlText: string): Promise<Kitchen> {
       server: serverOverHttp({ base: ORIGIN }),
       records: async () => recordsOverHttp({ base: ORIGIN }),
       accounts: async () => accountsOverHttp({ base: ORIGIN }),
+      workshop: async () => ({ link: workshopOverHttp({ base: ORIGIN }), startBench: inlineBench }),
       stream: {
         onMoved: (tell) =>
           live.listen(
             ({ runId }) => (away ? undefined : tell(runId)),
             () => {}
+          ),
+        onOffered: (tell) =>
+          live.listen(
+            () => {},
+            () => {},
+            () => (away ? undefined : tell())
           ),
         close() {}
       },

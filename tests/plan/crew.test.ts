@@ -6,8 +6,8 @@ import { AS_STATED, wholeProblem } from '../../src/core/plan/problem-of-run.ts'
 import { layOut } from '../../src/core/procedure/course.ts'
 import { aProcedure, withHead } from '../helpers/a-procedure.ts'
 import { SHIPPED } from '../procedures/shipped-files.ts'
-import { carryOut, type Guide, type Times } from './crew.ts'
-import { alternate, oneSideThenOther, stayUntilWait, type Habit } from './habits.ts'
+import { carryOut, type Guide, type Habit, type Times } from '../../src/core/plan/crew.ts'
+import { alternate, oneSideThenOther, stayUntilWait } from './habits.ts'
 
 const STATED: Times = { handsMs: (_, { step }) => step.handsSeconds * 1000, assumed: AS_STATED }
 /** Of 5 s each. */

@@ -11,7 +11,7 @@ import { lognormal, seeded } from '../helpers/seeded.ts'
 import { SHIPPED } from '../procedures/shipped-files.ts'
 import { runCommand, printed, type Outcome } from '../sanitizer/command.ts'
 import { readOptions } from '../sanitizer/options.ts'
-import { carryOut, type Carried, type Guide, type Times } from './crew.ts'
+import { carryOut, type Carried, type Guide, type Times } from '../../src/core/plan/crew.ts'
 import { alternate, oneSideThenOther, stayUntilWait } from './habits.ts'
 
 const HELP = `npm run eval:plan [-- --seeds N] [--json]

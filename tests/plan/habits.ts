@@ -1,16 +1,9 @@
 /** Where crews go that nobody tells where to go. Each looks only at what anyone at the machine can see. */
 import type { Course } from '../../src/core/procedure/course.ts'
 import type { LaneId } from '../../src/core/procedure/procedure.ts'
+import type { Going, Habit } from '../../src/core/plan/crew.ts'
 import { phaseOf } from '../../src/core/run/phase.ts'
 import type { Run } from '../../src/core/run/run.ts'
-
-/** Waiting is done at the lane that comes next. */
-export type Going =
-  | { readonly kind: 'go'; readonly lane: LaneId }
-  | { readonly kind: 'wait'; readonly lane: LaneId; readonly until: number }
-
-/** `hands`: the lane that was worked on last. */
-export type Habit = (course: Course, run: Run, at: number, hands: LaneId | null) => Going
 
 interface Seen {
   readonly lane: LaneId

@@ -2,20 +2,26 @@
  * A crew of one that carries a run through the real decisions of core/run, taking its own time for each step. Who tells
  * it where to go differs: a plan, or a habit.
  */
-import { planner, type PlanOptions } from '../../src/core/plan/plan.ts'
-import { problemOf, type PlanAssumptions } from '../../src/core/plan/problem-of-run.ts'
-import type { Order } from '../../src/core/plan/send-to.ts'
-import type { Course, LaneStep } from '../../src/core/procedure/course.ts'
-import { MACHINE, type LaneId } from '../../src/core/procedure/procedure.ts'
-import { callAt, waitsAhead } from '../../src/core/run/call.ts'
-import type { Command } from '../../src/core/run/command.ts'
-import { decide } from '../../src/core/run/decide.ts'
-import type { Answer } from '../../src/core/run/event.ts'
-import { expectedCount } from '../../src/core/run/judge-answer.ts'
-import { emptyRun, reduce } from '../../src/core/run/reduce.ts'
-import { roundOf, type Run, type Waiting } from '../../src/core/run/run.ts'
-import { counting, STARTED } from '../helpers/stamping.ts'
-import type { Habit } from './habits.ts'
+import { planner, type PlanOptions } from './plan.ts'
+import { problemOf, type PlanAssumptions } from './problem-of-run.ts'
+import type { Order } from './send-to.ts'
+import type { Course, LaneStep } from '../procedure/course.ts'
+import { MACHINE, type LaneId } from '../procedure/procedure.ts'
+import { callAt, waitsAhead } from '../run/call.ts'
+import type { Command } from '../run/command.ts'
+import { decide } from '../run/decide.ts'
+import type { Answer, RunEvent, RunFact } from '../run/event.ts'
+import { expectedCount } from '../run/judge-answer.ts'
+import { emptyRun, reduce } from '../run/reduce.ts'
+import { roundOf, type Run, type Waiting } from '../run/run.ts'
+
+/** Waiting is done at the lane that comes next. */
+export type Going =
+  | { readonly kind: 'go'; readonly lane: LaneId }
+  | { readonly kind: 'wait'; readonly lane: LaneId; readonly until: number }
+
+/** `hands`: the lane that was worked on last. */
+export type Habit = (course: Course, run: Run, at: number, hands: LaneId | null) => Going
 
 /** Who says where to go next. */
 export type Guide =
@@ -29,8 +35,18 @@ export interface Times {
   readonly assumed: PlanAssumptions
 }
 
+/** What the hands did, or what stood on a lane without them; ms from the start. */
+export interface CarriedNote {
+  readonly kind: 'hands' | 'caution' | 'put-right' | 'wait'
+  readonly lane: LaneId
+  readonly step: string
+  readonly from: number
+  readonly to: number
+}
+
 export interface Carried {
   readonly minutes: number
+  readonly notes: readonly CarriedNote[]
   /** Steps begun after the longest wait before them. */
   readonly missed: number
   /** It went on for so long that it was given up. */
@@ -43,9 +59,26 @@ const STARTED_AT = 1_000_000
 /** Putting right what was late; the same guess as the planner's. */
 const CORRECTION_MS = 60_000
 const MOST_CORRECTIONS = 20
+const STARTED: RunFact = {
+  type: 'run-started',
+  procedureId: 'simulated',
+  procedureHash: 'simulated',
+  site: '',
+  machine: '',
+  zone: 'Etc/UTC'
+}
+
+function stamping(): (at: number) => (fact: RunFact) => RunEvent {
+  let seq = 0
+  return (at) => (fact) => {
+    seq += 1
+    const envelope = { id: `crew-${seq}`, runId: 'run', at, deviceAt: at, device: 'tablet', seq, by: 'Crew' }
+    return { ...envelope, via: 'touch', ...fact }
+  }
+}
 
 export function carryOut(course: Course, guide: Guide, { handsMs, assumed }: Times): Carried {
-  const stamp = counting()
+  const stamp = stamping()
   const planFor = planner()
   let at = STARTED_AT
   let run = reduce(course, emptyRun(course, 'run'), stamp(at)(STARTED))
@@ -55,6 +88,9 @@ export function carryOut(course: Course, guide: Guide, { handsMs, assumed }: Tim
   const judged = new Set<string>()
   const states: { run: Run; at: number }[] = []
   let missed = 0
+  const notes: CarriedNote[] = []
+  const note = (kind: CarriedNote['kind'], lane: LaneId, step: string, from: number, to = at) =>
+    void notes.push({ kind, lane, step, from: from - STARTED_AT, to: to - STARTED_AT })
 
   const command = (given: Command) => {
     const { events, kind } = decide(course, run, given, at, stamp(at), { device: 'tablet', order })
@@ -114,13 +150,16 @@ export function carryOut(course: Course, guide: Guide, { handsMs, assumed }: Tim
         waitAt(call.lane, call.until)
         continue
       case 'caution':
+        note('caution', call.lane, call.place.step.id, at)
         command({ type: 'understood' })
         continue
       case 'late':
       case 'stopped': {
         corrections += 1
         if (call.kind === 'late') judge(call.waiting)
+        const from = at
         passTo(at + CORRECTION_MS)
+        note('put-right', call.lane, call.kind === 'late' ? call.waiting.step : (call.place?.step.id ?? ''), from)
         command({ type: 'correct', lane: call.lane, action: 'Put right.' })
         continue
       }
@@ -129,18 +168,22 @@ export function carryOut(course: Course, guide: Guide, { handsMs, assumed }: Tim
         goTo(lane)
         for (const waiting of waitsBefore(course, run, lane, place)) judge(waiting)
         const state = run.lanes[lane]
+        const from = at
         passTo(at + handsMs(lane, place, state ? roundOf(state, place.step.id) : 1))
+        note('hands', lane, place.step.id, from)
         const late = callAt(course, run, at, 'tablet')
         // It took so long that the wait before it counts as missed: that is put right first.
         if (late.kind !== 'step' || late.lane !== lane) continue
         command(answerTo(course, lane, place))
+        const due = run.lanes[lane]?.waiting?.due ?? at
+        if (due > at) note('wait', lane, place.step.id, at, due)
         continue
       }
       default:
         throw new Error(`nothing can be done at ${call.kind}`)
     }
   }
-  return { minutes: (at - STARTED_AT) / 60_000, missed, isGivenUp: run.status !== 'finished', states }
+  return { minutes: (at - STARTED_AT) / 60_000, notes, missed, isGivenUp: run.status !== 'finished', states }
 }
 
 /** The waits that the start of a step ends: its lane's own, or those of all lanes that stop at a whole-machine step. */
@@ -167,6 +210,10 @@ function goodAnswer(course: Course, lane: LaneId, check: NonNullable<LaneStep['s
     case 'count':
       return { kind: 'count', value: expectedCount(course.procedure, lane, check.parts) }
     case 'reading':
-      return { kind: 'reading', value: check.min ?? check.max ?? 0, unit: check.unit }
+      return {
+        kind: 'reading',
+        value: ((check.min ?? check.max ?? 0) + (check.max ?? check.min ?? 0)) / 2,
+        unit: check.unit
+      }
   }
 }

@@ -1,0 +1,204 @@
+/** Where a supervisor improves procedures: the list, one draft, or the versions of one procedure. Loaded when first asked for. */
+import { atom, type ReadableAtom } from 'nanostores'
+import { layOut } from '../../core/procedure/course.ts'
+import { wordsAt } from '../../core/procedure/edit/draft-values.ts'
+import { emptyProcedure } from '../../core/procedure/edit/empty-procedure.ts'
+import { newId } from '../../core/procedure/edit/new-id.ts'
+import type { Procedure } from '../../core/procedure/procedure.ts'
+import { choose, NO_RULES, type ShopRules } from '../../core/sanitizer/shop-rules.ts'
+import type { Trial } from '../../core/plan/trial.ts'
+import type { Pronunciation } from '../../core/talk/spoken/speakable.ts'
+import type { ServerFailure } from '../../ports/server.ts'
+import type { DraftBench, VersionListing, WorkshopLink, WorkshopOverview } from '../../ports/workshop.ts'
+import type { Ports } from '../ports.ts'
+import type { ProcedureShelf } from '../procedure-shelf.ts'
+import { rulesHere } from '../rules-shelf.ts'
+import type { WholePlan } from '../whole-plan.ts'
+import { deviceDraft, keepDeviceDraft } from './device-draft.ts'
+import { openDraft, type DraftBegun, type DraftEditor } from './draft-editor.ts'
+import { openHearing, type Hearing } from './hearing.ts'
+
+export type Notice =
+  | { readonly kind: 'published'; readonly id: string }
+  | { readonly kind: 'refused'; readonly failure: ServerFailure }
+  | { readonly kind: 'unreadable-file' }
+
+export type Place =
+  | { readonly kind: 'looking' }
+  | {
+      readonly kind: 'list'
+      readonly overview: WorkshopOverview
+      /** Why the list may be empty or old; null while it is fresh. */
+      readonly failure: ServerFailure | null
+      readonly notice: Notice | null
+    }
+  | { readonly kind: 'draft'; readonly editor: DraftEditor; readonly published: Procedure | null }
+  | {
+      readonly kind: 'versions'
+      readonly id: string
+      readonly current: string | null
+      readonly versions: readonly VersionListing[]
+      readonly notice: Notice | null
+    }
+
+export interface Workshop {
+  readonly $place: ReadableAtom<Place>
+  readonly hearing: Hearing
+  list(notice?: Notice): Promise<void>
+  /** The draft of a procedure, or a new one of the version that is offered. */
+  open(id: string): Promise<void>
+  create(title: string): Promise<void>
+  /** A file that somebody chose: it becomes the draft of its procedure, a step after what was there. */
+  takeIn(text: string): Promise<void>
+  throwAway(id: string, revision: number): Promise<void>
+  /** Of the draft that is open. Resolves to why it was not published, or null. */
+  publish(by: string, note: string, reasons: Readonly<Record<string, string>>): Promise<ServerFailure | null>
+  versions(id: string): Promise<void>
+  goBack(id: string, hash: string, by: string, note: string): Promise<void>
+  version(hash: string): Promise<Procedure | null>
+  plan(procedure: Procedure): Promise<WholePlan>
+  trial(procedure: Procedure, seed: number): Promise<Trial | null>
+  leave(): void
+}
+
+export interface WorkshopParts {
+  readonly ports: Ports
+  readonly link: WorkshopLink
+  readonly startBench: () => DraftBench
+  readonly shelf: ProcedureShelf
+  readonly by: () => string
+  readonly speakableIn: (language: string, text: string, own: readonly Pronunciation[]) => string
+  readonly wholePlan: (procedure: ReturnType<typeof layOut>) => Promise<WholePlan>
+}
+
+const NOTHING: WorkshopOverview = { procedures: [], drafts: [] }
+
+export function openWorkshop(parts: WorkshopParts): Workshop {
+  const { ports, link, startBench, shelf, by } = parts
+  const $place = atom<Place>({ kind: 'looking' })
+  let overview = NOTHING
+  let bench: DraftBench | null = null
+  /** Trying takes seconds, and must not hold up what is being written. */
+  let trialBench: DraftBench | null = null
+
+  async function shopRules(): Promise<ShopRules> {
+    const rules = await rulesHere(ports)
+    if (!rules?.chosen) return NO_RULES
+    const chosen = choose(rules.chosen, rules.shelf)
+    return chosen.kind === 'chosen' ? chosen.shop : NO_RULES
+  }
+
+  function leaveDraft(): void {
+    const place = $place.get()
+    if (place.kind === 'draft') place.editor.close()
+    hearing.stop()
+  }
+
+  async function show(draft: DraftBegun): Promise<DraftEditor> {
+    bench ??= startBench()
+    const editor = openDraft({ ports, link, bench, shop: await shopRules(), by }, draft)
+    const hash = overview.procedures.find(({ id }) => id === draft.id)?.hash
+    const published = hash === undefined ? null : await workshop.version(hash)
+    $place.set({ kind: 'draft', editor, published })
+    return editor
+  }
+
+  /** What this device has and the server does not comes first; where both have something else, its owner decides. */
+  async function begunDraft(id: string): Promise<DraftBegun | null> {
+    const [here, there] = await Promise.all([deviceDraft(ports.log, id), link.draft(id)])
+    const theirs = there.kind === 'answered' ? there.value : null
+    if (here && !here.isSaved) return { id, ...here }
+    if (theirs) return { id, base: theirs.base, text: theirs.text, revision: theirs.revision, isSaved: true }
+    if (here && there.kind === 'failed' && there.failure.kind !== 'rejected') return { id, ...here }
+    const hash = overview.procedures.find((one) => one.id === id)?.hash
+    if (hash === undefined) return null
+    const source = await link.source(hash)
+    return source.kind === 'answered' ? { id, base: hash, text: source.value.source, revision: 0, isSaved: true } : null
+  }
+
+  const hearing = openHearing(ports, (text, language) =>
+    parts.speakableIn(language, text, ports.clips.pronunciations())
+  )
+  const workshop: Workshop = {
+    $place,
+    hearing,
+    async list(notice) {
+      leaveDraft()
+      $place.set({ kind: 'looking' })
+      const answered = await link.overview()
+      overview = answered.kind === 'answered' ? answered.value : overview
+      const failure = answered.kind === 'answered' ? null : answered.failure
+      $place.set({ kind: 'list', overview, failure, notice: notice ?? null })
+    },
+    async open(id) {
+      $place.set({ kind: 'looking' })
+      const draft = await begunDraft(id)
+      if (draft) await show(draft)
+      else await workshop.list()
+    },
+    async create(title) {
+      const taken = [...overview.procedures, ...overview.drafts].map((one) => one.id)
+      const id = newId(title, 'procedure', taken)
+      await show({ id, base: null, text: emptyProcedure(id, title), revision: 0, isSaved: false })
+    },
+    async takeIn(text) {
+      bench ??= startBench()
+      const read = await bench.read(text, NO_RULES)
+      const id = wordsAt(read?.value, ['procedure'])
+      if (!/^[a-z][a-z0-9-]{0,63}$/.test(id)) return workshop.list({ kind: 'unreadable-file' })
+      const draft = await begunDraft(id)
+      const editor = await show(draft ?? { id, base: null, text, revision: 0, isSaved: false })
+      editor.write(text)
+    },
+    async throwAway(id, revision) {
+      const answered = await link.drop(id, revision)
+      if (answered.kind === 'answered') await keepDeviceDraft(ports.log, id, null)
+      await workshop.list(answered.kind === 'failed' ? { kind: 'refused', failure: answered.failure } : undefined)
+    },
+    async publish(who, note, reasons) {
+      const place = $place.get()
+      if (place.kind !== 'draft') return null
+      const revision = await place.editor.saved()
+      if (revision === null) return { kind: 'unreachable' }
+      const answered = await link.publish(place.editor.id, { revision, by: who, note, reasons })
+      if (answered.kind === 'failed') return answered.failure
+      await keepDeviceDraft(ports.log, place.editor.id, null)
+      await workshop.list({ kind: 'published', id: place.editor.id })
+      return null
+    },
+    async versions(id) {
+      leaveDraft()
+      await showVersions(id, null)
+    },
+    async goBack(id, hash, who, note) {
+      const answered = await link.goBack(id, { hash, by: who, note })
+      await showVersions(
+        id,
+        answered.kind === 'answered' ? { kind: 'published', id } : { kind: 'refused', failure: answered.failure }
+      )
+    },
+    version: async (hash) => (await shelf.course(hash))?.procedure ?? null,
+    plan: (procedure) => parts.wholePlan(layOut(procedure)),
+    async trial(procedure, seed) {
+      trialBench ??= startBench()
+      return trialBench.trial(procedure, seed)
+    },
+    leave() {
+      leaveDraft()
+      trialBench?.close()
+      bench?.close()
+      bench = null
+      trialBench = null
+    }
+  }
+
+  async function showVersions(id: string, notice: Notice | null): Promise<void> {
+    $place.set({ kind: 'looking' })
+    const [answered, fresh] = await Promise.all([link.versions(id), link.overview()])
+    if (fresh.kind === 'answered') overview = fresh.value
+    if (answered.kind === 'failed') return workshop.list({ kind: 'refused', failure: answered.failure })
+    const current = overview.procedures.find((one) => one.id === id)?.hash ?? null
+    $place.set({ kind: 'versions', id, current, versions: answered.value.versions, notice })
+  }
+  return workshop
+}
