@@ -16,7 +16,7 @@ export function startBenchWorker(): BenchWorker {
 }
 
 /** Loaded only where there is no worker. */
-export async function workInPage(question: DraftQuestion): Promise<DraftAnswer> {
+async function workInPage(question: DraftQuestion): Promise<DraftAnswer> {
   const { answerDraftQuestion } = await import('./draft-question.ts')
   return answerDraftQuestion(question)
 }
