@@ -21,6 +21,7 @@ const Gather = later(async () => (await import('./gather/gather.tsx')).Gather)
 const Records = later(async () => (await import('./records/records.tsx')).Records)
 const People = later(async () => (await import('./people/people.tsx')).People)
 const Practice = later(async () => (await import('./practice/practice.tsx')).Practice)
+const WorkshopScreen = later(async () => (await import('./workshop/workshop.tsx')).WorkshopScreen)
 const Sums = later(async () => (await import('./sums/sums.tsx')).Sums)
 
 export interface ScreensProps {
@@ -64,6 +65,7 @@ export function Screens({ surroundings, $runScreen }: ScreensProps) {
       {view.kind === 'records' && <Records desk={view.desk} />}
       {view.kind === 'people' && <People desk={view.desk} />}
       {view.kind === 'practice' && <Practice room={view.room} />}
+      {view.kind === 'workshop' && <WorkshopScreen workshop={view.workshop} />}
       {view.kind === 'sums' && <Sums rules={view.rules} />}
       {view.kind === 'run' && runScreen && (
         <Run key={runScreen.session.$state.get().run.id} screen={runScreen} needsTap={view.needsTap} />

@@ -56,6 +56,8 @@ export interface Workshop {
   versions(id: string): Promise<void>
   goBack(id: string, hash: string, by: string, note: string): Promise<void>
   version(hash: string): Promise<Procedure | null>
+  /** Of a text that is not being written; null when it is not sound. */
+  read(text: string): Promise<Procedure | null>
   plan(procedure: Procedure): Promise<WholePlan>
   trial(procedure: Procedure, seed: number): Promise<Trial | null>
   leave(): void
@@ -178,6 +180,10 @@ export function openWorkshop(parts: WorkshopParts): Workshop {
       )
     },
     version: async (hash) => (await shelf.course(hash))?.procedure ?? null,
+    async read(text) {
+      const read = await bench?.read(text, NO_RULES)
+      return read?.checked.kind === 'sound' ? read.checked.procedure : null
+    },
     plan: (procedure) => parts.wholePlan(layOut(procedure)),
     async trial(procedure, seed) {
       trialBench ??= startBench()

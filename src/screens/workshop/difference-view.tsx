@@ -1,0 +1,129 @@
+/** What is different between two versions, to be read by somebody who works with them. */
+import { useMemo } from 'preact/hooks'
+import { compare, isSame, type StepDifference, type ThingDifference } from '../../core/procedure/compare/compare.ts'
+import type { Procedure } from '../../core/procedure/procedure.ts'
+import { useSurroundings } from '../surroundings.ts'
+import { textOf, valueWords, wholeText, type Telling } from './fact-words.ts'
+import { useWorkshopWords } from './use-workshop-words.ts'
+
+export function DifferenceView({ before, after }: { readonly before: Procedure; readonly after: Procedure }) {
+  const words = useWorkshopWords()
+  const { app } = useSurroundings()
+  const difference = useMemo(() => compare(before, after), [before, after])
+  const telling: Telling = { words, procedures: [after, before], language: app.manner().language }
+  const { head, languages, things, steps } = difference
+  if (isSame(difference)) return <p class="state-note">{words.difference.same}</p>
+  return (
+    <div class="differences">
+      {head.map(({ name, before: was, after: is }) => (
+        <Change
+          key={name}
+          name={words.fields[name === 'aboutMachine' ? 'about the machine' : name] ?? name}
+          was={was && wholeText(was)}
+          is={is && wholeText(is)}
+        />
+      ))}
+      {languages && (
+        <Change name={words.difference.languages} was={languages.before.join(', ')} is={languages.after.join(', ')} />
+      )}
+      {things.map((thing) => (
+        <ThingChange key={`${thing.list} ${JSON.stringify(thing.name)}`} thing={thing} telling={telling} />
+      ))}
+      <ol>
+        {steps.map((step) => (
+          <StepChange key={step.step.id} difference={step} telling={telling} />
+        ))}
+      </ol>
+    </div>
+  )
+}
+
+function StepChange({ difference, telling }: { readonly difference: StepDifference; readonly telling: Telling }) {
+  const { words, language } = telling
+  const { kind, step, stage } = difference
+  const moved = kind === 'changed' ? difference.movedBehind : undefined
+  return (
+    <li class={`difference ${kind}`}>
+      <h3>
+        {words.difference[kind]}: {textOf(step.say, language)} <small>({textOf(stage, language)})</small>
+      </h3>
+      {moved !== undefined && (
+        <p>
+          <b class="difference-kind">{words.difference.kinds.order}</b>{' '}
+          {words.difference.moved(moved && textOf(moved.say, language))}
+        </p>
+      )}
+      {kind === 'changed' &&
+        difference.facts.map(({ kind: about, name, number, before, after }) => (
+          <Change
+            key={`${name} ${number}`}
+            kind={words.difference.kinds[about]}
+            name={number === 0 ? words.facts[name] : `${words.facts[name]} ${number}`}
+            was={before && valueWords(before, telling)}
+            is={after && valueWords(after, telling)}
+          />
+        ))}
+    </li>
+  )
+}
+
+function ThingChange({ thing, telling }: { readonly thing: ThingDifference; readonly telling: Telling }) {
+  const { words, language } = telling
+  const { kind, list, name, keys } = thing
+  const title = `${words.sections[list]}: ${textOf(name, language)}`
+  if (kind !== 'changed') {
+    return (
+      <p>
+        <b>{title}</b>: {kind === 'added' ? words.difference.thingAdded : words.difference.thingRemoved}
+      </p>
+    )
+  }
+  return (
+    <>
+      {keys.map(({ key, before, after }) => (
+        <Change
+          key={key}
+          name={`${title}: ${words.fields[key] ?? key}`}
+          was={plain(before, words.options)}
+          is={plain(after, words.options)}
+        />
+      ))}
+    </>
+  )
+}
+
+interface ChangeProps {
+  readonly kind?: string
+  readonly name: string
+  readonly was: string | null
+  readonly is: string | null
+}
+
+function Change({ kind = '', name, was, is }: ChangeProps) {
+  const words = useWorkshopWords()
+  return (
+    <div class="difference-change">
+      <p>
+        {kind !== '' && <b class="difference-kind">{kind}</b>} {name}
+      </p>
+      <p>
+        <small>{words.difference.before}</small> {was === null ? <i>{words.difference.not}</i> : <del>{was}</del>}
+      </p>
+      <p>
+        <small>{words.difference.after}</small> {is === null ? <i>{words.difference.not}</i> : <ins>{is}</ins>}
+      </p>
+    </div>
+  )
+}
+
+function plain(value: unknown, options: Readonly<Record<string, string>>): string | null {
+  if (value === undefined || value === null) return null
+  if (typeof value === 'string') return options[value] ?? value
+  if (typeof value !== 'object') return String(value)
+  return Object.values(value).every((each) => typeof each === 'string')
+    ? wholeText(value as Readonly<Record<string, string>>)
+    : Object.entries(value)
+        .filter(([, each]) => each !== null)
+        .map(([key, each]) => `${key} ${String(each)}`)
+        .join(', ')
+}

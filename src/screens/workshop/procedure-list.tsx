@@ -1,0 +1,132 @@
+import { useId } from 'preact/hooks'
+import { serverSaid } from '../../app/server-said.ts'
+import { shopDateTime } from '../../app/shop-time.ts'
+import type { Place, Workshop } from '../../app/workshop/workshop.ts'
+import type { DraftListing, WorkshopListing } from '../../ports/workshop.ts'
+import { Press } from '../parts/press.tsx'
+import { useSurroundings } from '../surroundings.ts'
+import { AddByName } from './add-by-name.tsx'
+import { textOf } from './fact-words.ts'
+import { NoticeLine } from './notice-line.tsx'
+import { useWorkshopWords } from './use-workshop-words.ts'
+
+export interface ProcedureListProps {
+  readonly workshop: Workshop
+  readonly list: Extract<Place, { kind: 'list' }>
+}
+
+/** What is offered, who works by it, and what is in the making. */
+export function ProcedureList({ workshop, list: { overview, failure, notice } }: ProcedureListProps) {
+  const words = useWorkshopWords()
+  const { zone } = useSurroundings()
+  const fileId = useId()
+  const { procedures, drafts } = overview
+  const fresh = drafts.filter(({ id }) => procedures.every((one) => one.id !== id))
+  return (
+    <>
+      {notice && <NoticeLine notice={notice} />}
+      {failure && (
+        <div class="state-note" role="alert">
+          <p>{failure.kind === 'unreachable' ? words.away : words.failed(serverSaid(failure))}</p>
+          <Press onPress={() => void workshop.list()}>{words.look}</Press>
+        </div>
+      )}
+      {procedures.length === 0 && failure === null && <p class="state-note">{words.none}</p>}
+      <ul class="cards">
+        {procedures.map((listing) => (
+          <Card
+            key={listing.id}
+            workshop={workshop}
+            listing={listing}
+            draft={drafts.find(({ id }) => id === listing.id) ?? null}
+          />
+        ))}
+      </ul>
+      {fresh.length > 0 && (
+        <section class="draft-form">
+          <h2>{words.newDrafts}</h2>
+          {fresh.map(({ id, by, at, revision }) => (
+            <div key={id} class="draft-entry">
+              <p>
+                <b>{id}</b> {words.draftBy(by, shopDateTime(at, zone))}
+              </p>
+              <div class="draft-row">
+                <Press onPress={() => void workshop.open(id)}>{words.goOn}</Press>
+                <Press onPress={() => void workshop.throwAway(id, revision)}>{words.throwAway}</Press>
+              </div>
+            </div>
+          ))}
+        </section>
+      )}
+      <section class="draft-form">
+        <h2>{words.create}</h2>
+        <AddByName label={words.createTitle} onAdd={(title) => workshop.create(title).then(() => true)} />
+        <div class="field">
+          <label for={fileId}>{words.takeIn}</label>
+          <input
+            id={fileId}
+            type="file"
+            accept=".yaml,.yml,application/yaml,text/yaml"
+            onChange={({ currentTarget }) => {
+              const [file] = currentTarget.files ?? []
+              if (file) void file.text().then((text) => workshop.takeIn(text))
+            }}
+          />
+        </div>
+      </section>
+    </>
+  )
+}
+
+interface CardProps {
+  readonly workshop: Workshop
+  readonly listing: WorkshopListing
+  readonly draft: DraftListing | null
+}
+
+function Card({ workshop, listing, draft }: CardProps) {
+  const words = useWorkshopWords()
+  const { app, zone } = useSurroundings()
+  const { language } = app.manner()
+  const { id, title, machine, hash, file, release, uses } = listing
+  const when = release && shopDateTime(release.at, zone)
+  return (
+    <li>
+      <article class="card">
+        <h2 class="card-title">{textOf(title, language)}</h2>
+        <p>{textOf(machine, language)}</p>
+        <p class="card-summary">
+          {release && when !== null
+            ? release.by === ''
+              ? words.heldAnew(when)
+              : words.publishedBy(release.by, when)
+            : words.fromFile}
+        </p>
+        {release && !release.followsFile && file !== null && file !== hash && <p>{words.newerFile}</p>}
+        {uses.length > 0 && (
+          <ul>
+            {uses.slice(0, 4).map((use) => (
+              <li key={`${use.hash} ${use.site} ${use.machine}`}>
+                {words.uses(use.machine, use.site, use.runs, use.open)}
+                {use.hash !== hash && ` (${words.olderVersion})`}
+              </li>
+            ))}
+          </ul>
+        )}
+        {draft && <p>{words.draftBy(draft.by, shopDateTime(draft.at, zone))}</p>}
+        <div class="draft-row">
+          <Press
+            label={`${draft ? words.goOn : words.edit}: ${textOf(title, language)}`}
+            onPress={() => void workshop.open(id)}
+          >
+            {draft ? words.goOn : words.edit}
+          </Press>
+          <Press label={`${words.versions}: ${textOf(title, language)}`} onPress={() => void workshop.versions(id)}>
+            {words.versions}
+          </Press>
+          {draft && <Press onPress={() => void workshop.throwAway(id, draft.revision)}>{words.throwAway}</Press>}
+        </div>
+      </article>
+    </li>
+  )
+}

@@ -1,0 +1,78 @@
+import { useState } from 'preact/hooks'
+import { serverSaid } from '../../app/server-said.ts'
+import type { Procedure } from '../../core/procedure/procedure.ts'
+import { Field } from '../parts/field.tsx'
+import { Press } from '../parts/press.tsx'
+import { useStore } from '../use-store.ts'
+import { useSurroundings } from '../surroundings.ts'
+import { DifferenceView } from './difference-view.tsx'
+import { useWorkshopWords } from './use-workshop-words.ts'
+import { useDesk } from './workshop-context.ts'
+
+export interface PublishFormProps {
+  readonly published: Procedure | null
+  readonly procedure: Procedure | null
+}
+
+/** The last look before others work by it. */
+export function PublishForm({ published, procedure }: PublishFormProps) {
+  const { workshop, draft, findings } = useDesk()
+  const { app } = useSurroundings()
+  const words = useWorkshopWords()
+  const { operator } = useStore(app.$settings)
+  const [name, setName] = useState(operator)
+  const [note, setNote] = useState('')
+  const [reasons, setReasons] = useState<Readonly<Record<string, string>>>({})
+  const [refused, setRefused] = useState<string | null>(null)
+  const [isWorking, setWorking] = useState(false)
+  const errors = findings.filter(({ weight }) => weight === 'error').length
+  const warnings = findings.filter(({ weight }) => weight === 'warning')
+  const isComplete =
+    name.trim() !== '' && note.trim() !== '' && warnings.every(({ key }) => (reasons[key] ?? '').trim() !== '')
+  const publish = () => {
+    setWorking(true)
+    void workshop.publish(name.trim(), note.trim(), reasons).then((failure) => {
+      setWorking(false)
+      setRefused(failure && (failure.kind === 'unreachable' ? words.away : serverSaid(failure)))
+    })
+  }
+  if (errors > 0 || !procedure) return <p class="state-note">{words.publish.errors(errors)}</p>
+  return (
+    <div class="draft-form">
+      <p>{words.publish.rules}</p>
+      {warnings.length > 0 && (
+        <section>
+          <h3>{words.publish.reasons}</h3>
+          {warnings.map(({ key, rule, what }) => (
+            <div key={key} class="draft-entry">
+              <p>
+                <b>{rule}</b>: {what}
+              </p>
+              <Field
+                label={words.publish.reason}
+                value={reasons[key] ?? ''}
+                longest={1000}
+                onValue={(reason) => setReasons((before) => ({ ...before, [key]: reason }))}
+              />
+            </div>
+          ))}
+        </section>
+      )}
+      <Field label={words.publish.note} value={note} longest={1000} onValue={setNote} />
+      <Field label={words.publish.name} value={name} autocomplete="name" onValue={setName} />
+      {!isComplete && <p class="draft-hint">{words.publish.missing}</p>}
+      {refused !== null && (
+        <p class="state-note" role="alert">
+          {words.notices.refused(refused)}
+        </p>
+      )}
+      <Press disabled={!isComplete || !draft.isRead || isWorking} onPress={publish} size="work">
+        {words.publish.go}
+      </Press>
+      <section>
+        <h3>{words.tabs.changes}</h3>
+        {published ? <DifferenceView before={published} after={procedure} /> : <p>{words.noPublished}</p>}
+      </section>
+    </div>
+  )
+}

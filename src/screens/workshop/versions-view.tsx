@@ -1,0 +1,135 @@
+import { useEffect, useState } from 'preact/hooks'
+import { shopDateTime } from '../../app/shop-time.ts'
+import type { Place, Workshop } from '../../app/workshop/workshop.ts'
+import type { Procedure } from '../../core/procedure/procedure.ts'
+import type { VersionListing } from '../../ports/workshop.ts'
+import { Field } from '../parts/field.tsx'
+import { Pick } from '../parts/pick.tsx'
+import { Press } from '../parts/press.tsx'
+import { useStore } from '../use-store.ts'
+import { useSurroundings } from '../surroundings.ts'
+import { DifferenceView } from './difference-view.tsx'
+import { NoticeLine } from './notice-line.tsx'
+import { useWorkshopWords } from './use-workshop-words.ts'
+
+export interface VersionsViewProps {
+  readonly workshop: Workshop
+  readonly shown: Extract<Place, { kind: 'versions' }>
+}
+
+/** All versions of a procedure, what lies between any two of them, and the way back. */
+export function VersionsView({ workshop, shown: { id, versions, current, notice } }: VersionsViewProps) {
+  const words = useWorkshopWords()
+  const { zone } = useSurroundings()
+  const newest = versions[0]?.hash ?? ''
+  const [older, setOlder] = useState(versions[1]?.hash ?? newest)
+  const [newer, setNewer] = useState(newest)
+  const names = versions.map(
+    ({ hash, publishedAt, releases }) =>
+      [hash, `${shopDateTime(releases[0]?.at ?? publishedAt, zone)}, ${hash.slice(0, 8)}`] as const
+  )
+  return (
+    <>
+      <h1>{words.history.title(id)}</h1>
+      {notice && <NoticeLine notice={notice} />}
+      <ol class="versions">
+        {versions.map((version) => (
+          <Version
+            key={version.hash}
+            workshop={workshop}
+            id={id}
+            version={version}
+            isCurrent={version.hash === current}
+          />
+        ))}
+      </ol>
+      <section class="draft-form">
+        <h2>{words.history.compare}</h2>
+        <div class="draft-row">
+          <Pick label={words.history.older} value={older} options={names} onValue={setOlder} />
+          <Pick label={words.history.newer} value={newer} options={names} onValue={setNewer} />
+        </div>
+        <Compared key={`${older} ${newer}`} workshop={workshop} older={older} newer={newer} />
+      </section>
+    </>
+  )
+}
+
+interface VersionProps {
+  readonly workshop: Workshop
+  readonly id: string
+  readonly version: VersionListing
+  readonly isCurrent: boolean
+}
+
+function Version({ workshop, id, version, isCurrent }: VersionProps) {
+  const words = useWorkshopWords()
+  const { app, zone } = useSurroundings()
+  const { operator } = useStore(app.$settings)
+  const [asked, setAsked] = useState(false)
+  const [name, setName] = useState(operator)
+  const [note, setNote] = useState('')
+  const { hash, publishedAt, isFile, releases, uses } = version
+  return (
+    <li class="draft-entry">
+      <h2>
+        {hash.slice(0, 8)} {isCurrent && <b>· {words.history.offered}</b>}{' '}
+        {isFile && <small>· {words.history.file}</small>}
+      </h2>
+      {releases.length === 0 && <p>{words.history.neverPublished(shopDateTime(publishedAt, zone))}</p>}
+      {releases.map((release) => (
+        <div key={release.number}>
+          <p>
+            {words.history.entry(shopDateTime(release.at, zone), release.by)}
+            {release.note !== '' && `: ${release.note}`}
+          </p>
+          {release.reasons.map(({ rule, reason, what }) => (
+            <p key={`${rule} ${what}`}>
+              <small>{words.history.accepted(rule, reason)}</small>
+            </p>
+          ))}
+        </div>
+      ))}
+      <p>
+        {uses.length === 0
+          ? words.history.unused
+          : `${words.history.usedBy}: ${uses.map((use) => words.uses(use.machine, use.site, use.runs, use.open)).join('; ')}`}
+      </p>
+      {!isCurrent &&
+        (asked ? (
+          <>
+            <Field label={words.history.goBackNote} value={note} onValue={setNote} longest={1000} focused />
+            <Field label={words.publish.name} value={name} onValue={setName} autocomplete="name" />
+            <Press
+              disabled={name.trim() === '' || note.trim() === ''}
+              onPress={() => void workshop.goBack(id, hash, name.trim(), note.trim())}
+            >
+              {words.history.goBack}
+            </Press>
+          </>
+        ) : (
+          <Press onPress={() => setAsked(true)}>{words.history.goBack}</Press>
+        ))}
+    </li>
+  )
+}
+
+interface ComparedProps {
+  readonly workshop: Workshop
+  readonly older: string
+  readonly newer: string
+}
+
+function Compared({ workshop, older, newer }: ComparedProps) {
+  const [both, setBoth] = useState<readonly [Procedure, Procedure] | null>(null)
+  useEffect(() => {
+    let isHere = true
+    void Promise.all([workshop.version(older), workshop.version(newer)]).then(([before, after]) => {
+      if (isHere && before && after) setBoth([before, after])
+    })
+    return () => {
+      isHere = false
+    }
+  }, [workshop, older, newer])
+  return both && <DifferenceView before={both[0]} after={both[1]} />
+}
