@@ -1,4 +1,4 @@
-/** The bench for drafts off the main thread; on it where workers are forbidden or break. */
+/** The bench for drafts, off the main thread: every browser that can show the page has such workers. */
 import type { DraftBench } from '../ports/workshop.ts'
 import type { DraftAnswer, DraftQuestion } from './draft-question.ts'
 import type { NumberedDraftAnswer, NumberedDraftQuestion } from './draft-bench.worker.ts'
@@ -15,18 +15,16 @@ export function startBenchWorker(): BenchWorker {
   return new Worker(new URL('./draft-bench.worker.ts', import.meta.url), { type: 'module' })
 }
 
-/** Loaded only where there is no worker. */
-async function workInPage(question: DraftQuestion): Promise<DraftAnswer> {
-  const { answerDraftQuestion } = await import('./draft-question.ts')
-  return answerDraftQuestion(question)
-}
-
 interface Asked {
   readonly question: DraftQuestion
   readonly tell: (answer: DraftAnswer | null) => void
 }
 
-export function workerBench(start: () => BenchWorker, inPage = workInPage): DraftBench {
+/** `inPage` answers where there is no worker; null where nothing can. */
+export function workerBench(
+  start: () => BenchWorker,
+  inPage: ((question: DraftQuestion) => Promise<DraftAnswer>) | null = null
+): DraftBench {
   const asked = new Map<number, Asked>()
   let last = 0
   let worker = started()
@@ -53,7 +51,7 @@ export function workerBench(start: () => BenchWorker, inPage = workInPage): Draf
   }
 
   async function here(number: number, question: DraftQuestion): Promise<void> {
-    finish(number, await inPage(question).catch(() => null))
+    finish(number, inPage && (await inPage(question).catch(() => null)))
   }
 
   function ask(question: DraftQuestion): Promise<DraftAnswer | null> {

@@ -208,3 +208,5 @@ export function openWorkshop(parts: WorkshopParts): Workshop {
   }
   return workshop
 }
+
+export type { Draft, DraftListing, VersionListing, WorkshopListing } from '../../ports/workshop.ts'

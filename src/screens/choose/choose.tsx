@@ -39,6 +39,7 @@ export function Choose({ offers }: { readonly offers: Offers | null }) {
         </div>
         <nav class="day-more" aria-label={choose.more}>
           <Press onPress={() => void app.showRecords()}>{choose.records}</Press>
+          <Press onPress={() => void app.showWorkshop()}>{choose.workshop}</Press>
           <Press onPress={() => void app.showPractice()}>{choose.practice}</Press>
           <Press onPress={() => void app.showSums()}>{choose.sums}</Press>
           <Press onPress={() => void app.showPeople()}>{choose.people}</Press>

@@ -35,6 +35,7 @@ export const chooseWordsEn = {
   title: 'What will you clean?',
   more: 'The rest of the day',
   records: 'Records, and what is due',
+  workshop: 'Procedures: improve and publish',
   practice: 'Practise your voice',
   sums: 'Mix a batch, or judge a reading',
   people: 'People and devices',

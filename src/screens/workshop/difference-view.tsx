@@ -119,7 +119,8 @@ function Change({ kind = '', name, was, is }: ChangeProps) {
 function plain(value: unknown, options: Readonly<Record<string, string>>): string | null {
   if (value === undefined || value === null) return null
   if (typeof value === 'string') return options[value] ?? value
-  if (typeof value !== 'object') return String(value)
+  if (typeof value === 'number') return String(value)
+  if (typeof value !== 'object') return null
   return Object.values(value).every((each) => typeof each === 'string')
     ? wholeText(value as Readonly<Record<string, string>>)
     : Object.entries(value)

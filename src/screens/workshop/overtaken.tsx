@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'preact/hooks'
 import { shopDateTime } from '../../app/shop-time.ts'
+import type { Draft } from '../../app/workshop/workshop.ts'
 import type { Procedure } from '../../core/procedure/procedure.ts'
-import type { Draft } from '../../ports/workshop.ts'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
 import { DifferenceView } from './difference-view.tsx'
