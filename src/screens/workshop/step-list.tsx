@@ -46,6 +46,22 @@ export function StepList({ onOpen }: { readonly onOpen: () => void }) {
   return (
     <div class="draft-steps">
       <p class="draft-hint">{words.listHint}</p>
+      <div class="draft-row">
+        {([-1, 1] as const).map((by) => {
+          const to = moving.besides(chosen, by)
+          return (
+            <Press
+              key={by}
+              disabled={to === null}
+              onPress={() => {
+                if (to) void moving.move(chosen, to).then((spot) => (spot ? choose(spot) : undefined))
+              }}
+            >
+              {by === -1 ? words.up : words.down}
+            </Press>
+          )
+        })}
+      </div>
       <ol ref={list} onKeyDown={onKey}>
         {stages.map((_, stage) => (
           <li key={stage} class="draft-stage">
@@ -104,22 +120,6 @@ export function StepList({ onOpen }: { readonly onOpen: () => void }) {
           })
         }
       />
-      <div class="draft-row">
-        {([-1, 1] as const).map((by) => {
-          const to = moving.besides(chosen, by)
-          return (
-            <Press
-              key={by}
-              disabled={to === null}
-              onPress={() => {
-                if (to) void moving.move(chosen, to).then((spot) => (spot ? choose(spot) : undefined))
-              }}
-            >
-              {by === -1 ? words.up : words.down}
-            </Press>
-          )
-        })}
-      </div>
     </div>
   )
 }
