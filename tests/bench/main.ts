@@ -1,10 +1,11 @@
-/** `npm run bench [events] [page] [plan] [times] [verify] [lists] [-- --long]`: measures what is named, or everything; `--long` takes some minutes more. */
+/** `npm run bench [events] [page] [plan] [times] [verify] [lists] [workshop] [-- --long]`: measures what is named, or everything; `--long` takes some minutes more. */
 import { benchEvents } from './events.ts'
 import { benchPage } from './page/bench-page.ts'
 import { benchPlan } from './plan.ts'
 import { benchTimes } from './times.ts'
 import { benchLists } from './lists.ts'
 import { benchVerify } from './verify.ts'
+import { benchWorkshop } from './workshop.ts'
 import { printReport, type Figure } from './report.ts'
 
 const SUITES: Readonly<Record<string, (options: { readonly long: boolean }) => Promise<readonly Figure[]>>> = {
@@ -13,7 +14,8 @@ const SUITES: Readonly<Record<string, (options: { readonly long: boolean }) => P
   plan: benchPlan,
   times: benchTimes,
   verify: benchVerify,
-  lists: benchLists
+  lists: benchLists,
+  workshop: benchWorkshop
 }
 
 const given = process.argv.slice(2)

@@ -177,7 +177,7 @@ function StepMarks({ spot }: { readonly spot: Chosen }) {
   const marks = [
     ...(on === 'each side' ? [] : [place]),
     ...cautions,
-    ...(wait === '' ? [] : [most === '' ? `⏳ ${wait}` : `⏳ ${wait} – ${most}`]),
+    ...(wait === '' ? [] : [words.waits(most === '' ? wait : `${wait} – ${most}`)]),
     ...(check === undefined ? [] : [words.options[check] ?? check])
   ]
   return marks.length === 0 ? null : <small class="draft-marks">{marks.join(' · ')}</small>

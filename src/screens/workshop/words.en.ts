@@ -122,6 +122,7 @@ export const workshopWordsEn = {
     Record<string, string>
   >,
   language: (tag: string) => ({ en: 'English', es: 'Spanish' })[tag] ?? tag,
+  waits: (time: string) => `waits ${time}`,
   nothing: 'none',
   sections: {
     words: 'What is said',
