@@ -25,7 +25,7 @@ beforeEach(async () => {
 afterEach(async () => {
   await context.close()
   await server.end()
-  expect(complaints).toEqual([])
+  if (complaints.length > 0) throw new Error(complaints.join('\n'))
 })
 
 async function open(viewport: { width: number; height: number }, hasTouch: boolean): Promise<void> {

@@ -1,6 +1,7 @@
 /** Fields that show one place of the draft and write it. */
 import { useId } from 'preact/hooks'
 import { idsAt, listAt, valueAt, withWords, wordsAt, wordsIn } from '../../core/procedure/edit/draft-values.ts'
+import type { DraftFinding } from '../../core/procedure/draft/check-draft.ts'
 import type { Path } from '../../core/procedure/edit/edit.ts'
 import { Pick } from '../parts/pick.tsx'
 import { Typed } from './typed.tsx'
@@ -18,15 +19,15 @@ function useLabel({ path, label }: AtPath): string {
   return label ?? words.fields[key] ?? key
 }
 
-function useFault(path: Path): string | null {
+function useFault(path: Path): DraftFinding | null {
   const { findings } = useDesk()
-  return findings.find((finding) => finding.path.length > 0 && isBelow(finding.path, path))?.what ?? null
+  return findings.find((finding) => finding.path.length > 0 && isBelow(finding.path, path)) ?? null
 }
 
-function Fault({ id, what }: { readonly id: string; readonly what: string | null }) {
-  return what === null ? null : (
-    <p class="draft-fault" id={id}>
-      {what}
+function Fault({ id, fault }: { readonly id: string; readonly fault: DraftFinding | null }) {
+  return fault === null ? null : (
+    <p class={`draft-fault ${fault.weight}`} id={id}>
+      {fault.what}
     </p>
   )
 }
@@ -58,12 +59,12 @@ export function WordsField({ path, label, lines = 1 }: AtPath & { readonly lines
             onCommit={put(language)}
             lines={lines}
             language={language}
-            invalid={fault !== null}
+            invalid={fault?.weight === 'error'}
             describedBy={fault === null ? undefined : `${id}-fault`}
           />
         </div>
       ))}
-      <Fault id={`${id}-fault`} what={fault} />
+      <Fault id={`${id}-fault`} fault={fault} />
     </div>
   )
 }
@@ -88,7 +89,7 @@ export function LineField({ path, label, as = 'words' }: AtPath & { readonly as?
         value={wordsAt(value, path)}
         onCommit={put}
         numeric={as === 'number'}
-        invalid={fault !== null}
+        invalid={fault?.weight === 'error'}
         describedBy={fault === null ? (as === 'time' ? `${id}-hint` : undefined) : `${id}-fault`}
       />
       {as === 'time' && fault === null && (
@@ -96,7 +97,7 @@ export function LineField({ path, label, as = 'words' }: AtPath & { readonly as?
           {words.hints.time}
         </small>
       )}
-      <Fault id={`${id}-fault`} what={fault} />
+      <Fault id={`${id}-fault`} fault={fault} />
     </div>
   )
 }

@@ -117,9 +117,11 @@ function ThingList({ list, begins, fields }: ListSpec) {
         return (
           <details key={ids[at] ?? at} class="draft-entry">
             <summary>{wordsIn(value, [...path, 'name'], first, first) || ids[at]}</summary>
-            <WordsField path={[...path, 'name']} />
-            <div class="draft-row">{fields(path)}</div>
-            <Press onPress={() => void editor.edit({ kind: 'remove', list: [list], at })}>{words.remove}</Press>
+            <div class="draft-entry-body">
+              <WordsField path={[...path, 'name']} />
+              <div class="draft-row">{fields(path)}</div>
+              <Press onPress={() => void editor.edit({ kind: 'remove', list: [list], at })}>{words.remove}</Press>
+            </div>
           </details>
         )
       })}
