@@ -37,8 +37,13 @@ async function aWorkshop() {
     ask,
     save: (text: string, after: number, by = 'Ada') =>
       ask('PUT', 'drafts/test-machine', { text, by, base: file.hash, after }),
-    publish: (revision: number, reasons = {}, note = 'why') =>
-      ask('POST', 'drafts/test-machine/publish', { revision, by: 'Ada', note, reasons }),
+    publish: async (revision: number, reasons = {}, instead?: string) => {
+      const [current] = await records.currentProcedures()
+      return ask('POST', 'drafts/test-machine/publish', {
+        ...{ revision, by: 'Ada', note: 'why', reasons },
+        instead: instead ?? current?.hash ?? null
+      })
+    },
     offered: async () => {
       const answer = await app.request('/api/procedures')
       return ((await answer.json()) as { procedures: { hash: string }[] }).procedures.map(({ hash }) => hash)
@@ -111,6 +116,7 @@ describe('publishing', () => {
     await expectProblem(await publish(2), 422)
     await save(say('Fill it.'), 2, 'Ben')
     await expectProblem(await publish(2), 409)
+    await expectProblem(await publish(3, {}, 'a'.repeat(64)), 409)
     expect(await offered()).toEqual([file.hash])
   })
 
@@ -168,7 +174,7 @@ test('nothing is published while the rules of the shop cannot be read', async ()
   const answer = await app.request('/api/workshop/drafts/test-machine/publish', {
     method: 'POST',
     headers: { 'content-type': 'application/json' },
-    body: JSON.stringify({ revision: 1, by: 'Ada', note: '', reasons: {} })
+    body: JSON.stringify({ revision: 1, by: 'Ada', note: '', reasons: {}, instead: null })
   })
   await expectProblem(answer, 409)
 })

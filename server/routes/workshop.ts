@@ -40,7 +40,13 @@ const savedDraft = v.strictObject({
   base: v.nullable(hash),
   after: revision
 })
-const publishing = v.strictObject({ revision, by, note: words(1000), reasons: v.record(words(2000), words(1000)) })
+const publishing = v.strictObject({
+  revision,
+  by,
+  note: words(1000),
+  reasons: v.record(words(2000), words(1000)),
+  instead: v.nullable(hash)
+})
 const goingBack = v.strictObject({ hash, by, note: words(1000) })
 const toSay = v.strictObject({ texts: v.pipe(v.array(v.pipe(words(800), v.minLength(1))), v.maxLength(60)) })
 
@@ -101,6 +107,8 @@ export function workshopRoutes({ records, shop, shipped, speech, live, now }: Wo
     const { note, reasons, by: who } = asked.output
     if (draft.revision !== asked.output.revision) return overtaken(context, draft)
     if (shop === null) return noRules(context)
+    const offered = (await records.currentProcedures()).find(({ procedure }) => procedure.id === draft.id)
+    if ((offered?.hash ?? null) !== asked.output.instead) return published(context)
     const answer = await publish(context, toPublish({ id: draft.id, text: draft.text, reasons }, shop), who, note)
     if (answer.ok) await records.dropDraft(draft.id, draft.revision)
     return answer
@@ -181,6 +189,16 @@ function overtaken(context: Context, draft: Draft | null): Response {
   const detail =
     draft === null ? 'The draft was published or thrown away.' : `${draft.by} has saved revision ${draft.revision}.`
   return problem(context, 409, 'Changed meanwhile', detail)
+}
+
+/** Nobody takes back what a colleague has published without having seen it. */
+function published(context: Context): Response {
+  return problem(
+    context,
+    409,
+    'Another version was published meanwhile',
+    'Open the draft again, look at its changes against that one, then publish.'
+  )
 }
 
 function noRules(context: Context): Response {

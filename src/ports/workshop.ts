@@ -77,7 +77,10 @@ export interface WorkshopLink {
     draft: { readonly text: string; readonly by: string; readonly base: string | null; readonly after: number }
   ): Promise<Answered<DraftListing>>
   drop(id: string, revision: number): Promise<Answered<unknown>>
-  /** `reasons`: why in spite of a warning, by the key of the finding. */
+  /**
+   * `reasons`: why in spite of a warning, by the key of the finding. `instead`: the version that was looked at beside it;
+   * rejected with 409 where another one is offered by now.
+   */
   publish(
     id: string,
     asked: {
@@ -85,6 +88,7 @@ export interface WorkshopLink {
       readonly by: string
       readonly note: string
       readonly reasons: Readonly<Record<string, string>>
+      readonly instead: string | null
     }
   ): Promise<Answered<{ readonly release: Release }>>
   versions(id: string): Promise<Answered<{ readonly versions: readonly VersionListing[] }>>

@@ -4,6 +4,7 @@ import type { Speech } from '../../server/speech/speech.ts'
 export function engineSpeech(): Speech {
   return {
     manifest: async () => ({ language: 'en', total: 0, clips: [], pronunciations: [] }),
+    clipsFor: async () => ({ language: 'en', total: 0, clips: [], pronunciations: [] }),
     clip: async () => null,
     renderAll: async () => {},
     end() {}

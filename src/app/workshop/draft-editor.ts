@@ -112,7 +112,10 @@ export function openDraft({ ports, link, bench, shop, by }: EditorParts, draft: 
     })
     void read(text)
     void keepHere(false)
-    if (!overtaken) saveAfter(SAVE_AFTER_MS)
+    if (overtaken) return
+    // What is typed last may come when its field, and the draft with it, are left.
+    if (isClosed) void save()
+    else saveAfter(SAVE_AFTER_MS)
   }
 
   async function keepHere(isSaved: boolean): Promise<void> {
@@ -122,6 +125,7 @@ export function openDraft({ ports, link, bench, shop, by }: EditorParts, draft: 
 
   function saveAfter(ms: number): void {
     cancelSave()
+    if (isClosed) return
     cancelSave = ports.clock.after(ms, () => void save())
   }
 
@@ -135,7 +139,7 @@ export function openDraft({ ports, link, bench, shop, by }: EditorParts, draft: 
     const text = history.present
     const { saving: state } = $draft.get()
     if (text === savedText && state.kind !== 'unsaved') return
-    if (isClosed || state.kind === 'overtaken') return
+    if (state.kind === 'overtaken') return
     const answered = await link.save(id, { text, by: by(), base, after: revision })
     if (answered.kind === 'answered') {
       revision = answered.value.revision
@@ -213,9 +217,9 @@ export function openDraft({ ports, link, bench, shop, by }: EditorParts, draft: 
       return $draft.get().saving.kind === 'saved' ? revision : null
     },
     close() {
-      if ($draft.get().saving.kind === 'unsaved') void save()
       isClosed = true
       cancelSave()
+      if ($draft.get().saving.kind === 'unsaved') void save()
     }
   }
 }

@@ -5,6 +5,7 @@ import { wordsAt } from '../../core/procedure/edit/draft-values.ts'
 import { emptyProcedure } from '../../core/procedure/edit/empty-procedure.ts'
 import { newId } from '../../core/procedure/edit/new-id.ts'
 import type { Procedure } from '../../core/procedure/procedure.ts'
+import { readOverview } from '../../core/record/wire-workshop.ts'
 import { choose, NO_RULES, type ShopRules } from '../../core/sanitizer/shop-rules.ts'
 import type { Trial } from '../../core/plan/trial.ts'
 import type { Pronunciation } from '../../core/talk/spoken/speakable.ts'
@@ -32,7 +33,12 @@ export type Place =
       readonly failure: ServerFailure | null
       readonly notice: Notice | null
     }
-  | { readonly kind: 'draft'; readonly editor: DraftEditor; readonly published: Procedure | null }
+  | {
+      readonly kind: 'draft'
+      readonly editor: DraftEditor
+      /** What is offered now; null where nothing is. */
+      readonly published: PublishedVersion | null
+    }
   | {
       readonly kind: 'versions'
       readonly id: string
@@ -40,6 +46,11 @@ export type Place =
       readonly versions: readonly VersionListing[]
       readonly notice: Notice | null
     }
+
+export interface PublishedVersion {
+  readonly hash: string
+  readonly procedure: Procedure
+}
 
 export interface Workshop {
   readonly $place: ReadableAtom<Place>
@@ -74,6 +85,17 @@ export interface WorkshopParts {
 }
 
 const NOTHING: WorkshopOverview = { procedures: [], drafts: [] }
+const LAST_OVERVIEW = 'workshop-overview'
+
+/** While the server is away, what it said last: drafts of this device can be gone on with. */
+async function lastOverview(log: Ports['log']): Promise<WorkshopOverview> {
+  const kept = await log.setting(LAST_OVERVIEW)
+  try {
+    return (kept.kind === 'kept' && kept.value !== null && readOverview(JSON.parse(kept.value))) || NOTHING
+  } catch {
+    return NOTHING
+  }
+}
 
 export function openWorkshop(parts: WorkshopParts): Workshop {
   const { ports, link, startBench, shelf, by } = parts
@@ -100,8 +122,8 @@ export function openWorkshop(parts: WorkshopParts): Workshop {
     bench ??= startBench()
     const editor = openDraft({ ports, link, bench, shop: await shopRules(), by }, draft)
     const hash = overview.procedures.find(({ id }) => id === draft.id)?.hash
-    const published = hash === undefined ? null : await workshop.version(hash)
-    $place.set({ kind: 'draft', editor, published })
+    const procedure = hash === undefined ? null : await workshop.version(hash)
+    $place.set({ kind: 'draft', editor, published: hash !== undefined && procedure ? { hash, procedure } : null })
     return editor
   }
 
@@ -128,7 +150,8 @@ export function openWorkshop(parts: WorkshopParts): Workshop {
       leaveDraft()
       $place.set({ kind: 'looking' })
       const answered = await link.overview()
-      overview = answered.kind === 'answered' ? answered.value : overview
+      overview = answered.kind === 'answered' ? answered.value : await lastOverview(ports.log)
+      if (answered.kind === 'answered') await ports.log.keepSetting(LAST_OVERVIEW, JSON.stringify(overview))
       const failure = answered.kind === 'answered' ? null : answered.failure
       $place.set({ kind: 'list', overview, failure, notice: notice ?? null })
     },
@@ -162,7 +185,8 @@ export function openWorkshop(parts: WorkshopParts): Workshop {
       if (place.kind !== 'draft') return null
       const revision = await place.editor.saved()
       if (revision === null) return { kind: 'unreachable' }
-      const answered = await link.publish(place.editor.id, { revision, by: who, note, reasons })
+      const instead = place.published?.hash ?? null
+      const answered = await link.publish(place.editor.id, { revision, by: who, note, reasons, instead })
       if (answered.kind === 'failed') return answered.failure
       await keepDeviceDraft(ports.log, place.editor.id, null)
       await workshop.list({ kind: 'published', id: place.editor.id })

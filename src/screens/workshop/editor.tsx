@@ -1,7 +1,7 @@
 /** One draft: its steps, its lists, its text, what is wrong with it, and what becomes of it. */
 import { useEffect, useMemo, useState } from 'preact/hooks'
 import type { DraftEditor } from '../../app/workshop/draft-editor.ts'
-import type { Workshop } from '../../app/workshop/workshop.ts'
+import type { PublishedVersion, Workshop } from '../../app/workshop/workshop.ts'
 import type { DraftFinding } from '../../core/procedure/draft/check-draft.ts'
 import { languagesIn, listAt, wordsIn } from '../../core/procedure/edit/draft-values.ts'
 import type { Procedure } from '../../core/procedure/procedure.ts'
@@ -13,7 +13,7 @@ import { HeadForm } from './head-form.tsx'
 import { HearButtons } from './hear-buttons.tsx'
 import { Overtaken } from './overtaken.tsx'
 import { ProblemList } from './problem-list.tsx'
-import { PublishForm } from './publish-form.tsx'
+import { PublishForm, type AskedToPublish } from './publish-form.tsx'
 import { StepsTab } from './steps-tab.tsx'
 import { TextView } from './text-view.tsx'
 import { TryView } from './try-view.tsx'
@@ -25,10 +25,11 @@ const TABS: readonly Tab[] = ['steps', 'head', 'text', 'try', 'changes', 'publis
 export interface EditorProps {
   readonly workshop: Workshop
   readonly editor: DraftEditor
-  readonly published: Procedure | null
+  readonly published: PublishedVersion | null
 }
 
-export function Editor({ workshop, editor, published }: EditorProps) {
+export function Editor({ workshop, editor, published: offered }: EditorProps) {
+  const published = offered?.procedure ?? null
   const words = useWorkshopWords()
   const draft = useStore(editor.$draft)
   const [chosen, setChosen] = useState<Chosen>({ stage: 0, step: 0 })
@@ -40,6 +41,7 @@ export function Editor({ workshop, editor, published }: EditorProps) {
   const findings = read?.checked.findings ?? []
   const procedure = read?.checked.kind === 'sound' ? read.checked.procedure : null
   const inList = within(chosen, value)
+  const [asked, setAsked] = useState<AskedToPublish>({ note: '', reasons: {} })
   useKeysOfUndo(editor)
 
   function goTo(finding: DraftFinding): void {
@@ -109,8 +111,15 @@ export function Editor({ workshop, editor, published }: EditorProps) {
               <TryView published={published} procedure={procedure} />
             </>
           )}
+          {offered && offered.hash !== editor.base && (tab === 'changes' || tab === 'publish') && (
+            <p class="state-note" role="alert">
+              {words.behind}
+            </p>
+          )}
           {tab === 'changes' && <Changes published={published} procedure={procedure} />}
-          {tab === 'publish' && <PublishForm published={published} procedure={procedure} />}
+          {tab === 'publish' && (
+            <PublishForm published={published} procedure={procedure} asked={asked} onAsked={setAsked} />
+          )}
         </div>
         <ProblemList />
       </div>

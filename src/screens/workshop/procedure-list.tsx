@@ -7,6 +7,7 @@ import { useSurroundings } from '../surroundings.ts'
 import { AddByName } from './add-by-name.tsx'
 import { textOf } from './fact-words.ts'
 import { NoticeLine } from './notice-line.tsx'
+import { ThrowAway } from './throw-away.tsx'
 import { useWorkshopWords } from './use-workshop-words.ts'
 
 export interface ProcedureListProps {
@@ -51,7 +52,7 @@ export function ProcedureList({ workshop, list: { overview, failure, notice } }:
               </p>
               <div class="draft-row">
                 <Press onPress={() => void workshop.open(id)}>{words.goOn}</Press>
-                <Press onPress={() => void workshop.throwAway(id, revision)}>{words.throwAway}</Press>
+                <ThrowAway onThrowAway={() => void workshop.throwAway(id, revision)} />
               </div>
             </div>
           ))}
@@ -123,7 +124,7 @@ function Card({ workshop, listing, draft }: CardProps) {
           <Press label={`${words.versions}: ${textOf(title, language)}`} onPress={() => void workshop.versions(id)}>
             {words.versions}
           </Press>
-          {draft && <Press onPress={() => void workshop.throwAway(id, draft.revision)}>{words.throwAway}</Press>}
+          {draft && <ThrowAway onThrowAway={() => void workshop.throwAway(id, draft.revision)} />}
         </div>
       </article>
     </li>

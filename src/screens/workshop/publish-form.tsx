@@ -9,20 +9,28 @@ import { DifferenceView } from './difference-view.tsx'
 import { useWorkshopWords } from './use-workshop-words.ts'
 import { useDesk } from './workshop-context.ts'
 
+/** What is written here stays while somebody goes and looks at the steps once more. */
+export interface AskedToPublish {
+  readonly note: string
+  /** By the key of the finding. */
+  readonly reasons: Readonly<Record<string, string>>
+}
+
 export interface PublishFormProps {
   readonly published: Procedure | null
   readonly procedure: Procedure | null
+  readonly asked: AskedToPublish
+  readonly onAsked: (asked: AskedToPublish) => void
 }
 
 /** The last look before others work by it. */
-export function PublishForm({ published, procedure }: PublishFormProps) {
+export function PublishForm({ published, procedure, asked, onAsked }: PublishFormProps) {
   const { workshop, draft, findings } = useDesk()
   const { app } = useSurroundings()
   const words = useWorkshopWords()
   const { operator } = useStore(app.$settings)
   const [name, setName] = useState(operator)
-  const [note, setNote] = useState('')
-  const [reasons, setReasons] = useState<Readonly<Record<string, string>>>({})
+  const { note, reasons } = asked
   const [refused, setRefused] = useState<string | null>(null)
   const [isWorking, setWorking] = useState(false)
   const errors = findings.filter(({ weight }) => weight === 'error').length
@@ -52,13 +60,18 @@ export function PublishForm({ published, procedure }: PublishFormProps) {
                 label={words.publish.reason}
                 value={reasons[key] ?? ''}
                 longest={1000}
-                onValue={(reason) => setReasons((before) => ({ ...before, [key]: reason }))}
+                onValue={(reason) => onAsked({ note, reasons: { ...reasons, [key]: reason } })}
               />
             </div>
           ))}
         </section>
       )}
-      <Field label={words.publish.note} value={note} longest={1000} onValue={setNote} />
+      <Field
+        label={words.publish.note}
+        value={note}
+        longest={1000}
+        onValue={(words) => onAsked({ note: words, reasons })}
+      />
       <Field label={words.publish.name} value={name} autocomplete="name" onValue={setName} />
       {!isComplete && <p class="draft-hint">{words.publish.missing}</p>}
       {refused !== null && (

@@ -46,6 +46,9 @@ export const workshopWordsEn = {
   draftBy: (who: string, when: string) => `Draft, saved ${when}${who === '' ? '' : ` by ${who}`}`,
   newDrafts: 'New procedures in the making',
   throwAway: 'Throw the draft away',
+  reallyThrowAway: 'Once more, and it is gone',
+  behind:
+    'This draft was begun from another version than the one that is offered now. Look at the changes: what is struck out there would be taken back.',
   fromFile: 'as it came in its file',
   publishedBy: (who: string, when: string) => `published ${when} by ${who}`,
   heldAnew: (when: string) => `held to other rules of the shop since ${when}`,
