@@ -17,9 +17,9 @@ function watched(): Live & { listening(): number } {
   return {
     ...live,
     listening: () => count,
-    listen(tell, onEnd) {
+    listen(tell, onEnd, onOffer) {
       count += 1
-      const stop = live.listen(tell, onEnd)
+      const stop = live.listen(tell, onEnd, onOffer)
       return () => {
         count -= 1
         stop()
@@ -51,6 +51,14 @@ describe('the live stream', () => {
     expect(await next()).toBe(BEAT)
     vi.advanceTimersByTime(40_000)
     expect([await next(), await next()]).toEqual([BEAT, BEAT])
+    await reader.cancel()
+  })
+
+  test('tells when other procedures are offered', async () => {
+    const { next, live, reader } = await aStream()
+    await next()
+    live.offer()
+    expect(await next()).toMatch(/^event: offered\n/)
     await reader.cancel()
   })
 

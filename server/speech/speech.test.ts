@@ -117,3 +117,13 @@ test("a shop's own pronunciations are rendered, and told to the devices", async 
   expect(rendered).toContain('Close draw valve.')
   expect((await speech.manifest(hashes[0] ?? ''))?.pronunciations).toEqual(pronunciations)
 })
+
+test('texts in the making are rendered at once, each once; what cannot be said has no clip', async () => {
+  const { records } = await shop()
+  const { rendered, render } = recorder((spoken) => spoken === '...')
+  const speech = createSpeech({ records, store: memoryStore(), render, ...quiet })
+  const { clips, language } = await speech.clipsFor(['Close it.', 'Close it.', '...'])
+  expect([clips.map(({ spoken }) => spoken), language]).toEqual([['Close it.'], 'en'])
+  await speech.clipsFor(['Close it.', '...', 'Open it.'])
+  expect(rendered).toEqual(['Close it.', '...', 'Open it.'])
+})

@@ -78,3 +78,13 @@ test('a browser without such streams tells nothing', () => {
   stream.close()
   expect(told).toEqual([])
 })
+
+test('tells that other procedures are offered', () => {
+  const it = world()
+  let offered = 0
+  const forget = it.stream.onOffered(() => (offered += 1))
+  it.send('offered', '')
+  forget()
+  it.send('offered', '')
+  expect([offered, it.told]).toEqual([1, []])
+})

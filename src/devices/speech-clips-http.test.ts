@@ -20,9 +20,20 @@ function world(texts: readonly string[]) {
     return { spoken, hash: hashOf(bytes), bytes, ms: 5 }
   })
   const server = { away: false, rendered: texts.length, damaged: new Set<string>(), asked: [] as string[] }
-  const fetch = async ({ url }: Request): Promise<Response> => {
+  const fetch = async (request: Request): Promise<Response> => {
+    const { url } = request
     server.asked.push(url.slice(ORIGIN.length))
     if (server.away) throw new TypeError('no network')
+    if (url.endsWith('/api/workshop/speech')) {
+      const { texts: wanted } = (await request.json()) as { readonly texts: readonly string[] }
+      const made = clips.filter(({ spoken }) => wanted.includes(spoken))
+      return Response.json({
+        language: 'en',
+        total: made.length,
+        clips: made.map((clip) => ({ ...clip, bytes: clip.bytes.length })),
+        pronunciations: []
+      })
+    }
     if (url.includes('/procedures/none')) return new Response('', { status: 404 })
     if (url.includes('/procedures/'))
       return Response.json({
@@ -136,4 +147,29 @@ test('after a rest nothing is asked for', async () => {
   const asked = server.asked.length
   await clock.pass(60_000)
   expect(server.asked).toHaveLength(asked)
+})
+
+test('has clips made of texts in the making, once, beside those of a procedure', async () => {
+  const { open, server } = world(['Left.', 'Close it.'])
+  const clips = open()
+  await clips.prepare(['Close it.', 'Nobody can say that.'], 'en')
+  expect(clips.language()).toBe('en')
+  expect(clips.saying('Close it.')).toHaveLength(1)
+  expect(clips.saying('Left.')).toBeNull()
+  const asked = server.asked.length
+  await clips.prepare(['Close it.'], 'en')
+  expect(server.asked).toHaveLength(asked)
+  clips.want('abc')
+  await becomes(clips, { kind: 'whole', total: 2 })
+  expect(clips.saying('Left. Close it.')).toHaveLength(2)
+})
+
+test('leaves a text in the making to another voice where the server is away, or speaks another language', async () => {
+  const { open, server } = world(['Close it.'])
+  const clips = open()
+  await clips.prepare(['Close it.'], 'es')
+  expect(clips.saying('Close it.')).toBeNull()
+  server.away = true
+  await clips.prepare(['Close it.'], 'en')
+  expect(clips.saying('Close it.')).toBeNull()
 })
