@@ -32,12 +32,16 @@ function compressedCopies(): Plugin {
   }
 }
 
+const WORKSHOP = /src\/(?:(?:app|screens)\/workshop\/|devices\/(?:workshop|draft-bench))/
+
 /** All that the first load needs goes into one file, which compresses better than several; the entry stays its own. */
 function fileOf(id: string, bundle: Rolldown.ChunkingContext): string | null {
   const entry = inTop('src/main.tsx')
   const needed = new Set([entry])
   for (const known of needed) for (const next of bundle.getModuleInfo(known)?.importedIds ?? []) needed.add(next)
   if (needed.has(id)) return id === entry ? null : 'first'
+  // Opened as one.
+  if (WORKSHOP.test(id)) return 'workshop'
   // What a run may need later is small: one file for all of it, since each file costs the service worker its hash.
   if (id.startsWith(inTop('src/screens/run/'))) return 'run-later'
   return PEOPLE.some((part) => id.startsWith(inTop(part))) ? 'people' : null
