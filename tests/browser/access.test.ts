@@ -1,23 +1,10 @@
 /** Every screen and state judged by axe-core (WCAG 2.2 A and AA rules), in each choice of colours; and what it cannot see. */
-import { readFileSync } from 'node:fs'
-import { createRequire } from 'node:module'
-import type { AxeResults, RunOptions } from 'axe-core'
 import { chromium, type Browser, type Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { kitchenServer, type KitchenServer } from '../helpers/kitchen-server.ts'
+import { violations } from './axe.ts'
 import { installScriptedVoice } from './scripted-voice.ts'
 import { walkScreens, WORDY } from './walk-screens.ts'
-
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
-const RULES: RunOptions = {
-  runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'],
-  resultTypes: ['violations']
-}
-
-declare global {
-  // Only inside the page.
-  var axe: { run(options: RunOptions): Promise<AxeResults> }
-}
 
 const LOOKS = [
   { look: 'light', colorScheme: 'light' },
@@ -63,15 +50,6 @@ function walkOf(page: Page, set: (page: Page) => Promise<void>) {
     },
     set
   }
-}
-
-async function violations(page: Page): Promise<readonly string[]> {
-  const isLoaded = await page.evaluate(() => 'axe' in globalThis)
-  if (!isLoaded) await page.addScriptTag({ content: AXE })
-  const { violations: found } = await page.evaluate((rules) => axe.run(rules), RULES)
-  return found.flatMap(({ id, nodes }) =>
-    nodes.map(({ html, any }) => `${id}: ${html.slice(0, 140)} ${any[0]?.message ?? ''}`)
-  )
 }
 
 describe.each(LOOKS)('colours: $look on a $colorScheme device', ({ look, colorScheme }) => {

@@ -44,9 +44,9 @@ function StepChange({ difference, telling }: { readonly difference: StepDifferen
   const moved = kind === 'changed' ? difference.movedBehind : undefined
   return (
     <li class={`difference ${kind}`}>
-      <h3>
+      <h2>
         {words.difference[kind]}: {textOf(step.say, language)} <small>({textOf(stage, language)})</small>
-      </h3>
+      </h2>
       {moved !== undefined && (
         <p>
           <b class="difference-kind">{words.difference.kinds.order}</b>{' '}

@@ -70,7 +70,7 @@ export function HeadForm() {
   return (
     <div class="draft-form">
       <section>
-        <h3>{words.sections.procedure}</h3>
+        <h2>{words.sections.procedure}</h2>
         <WordsField path={['title']} />
         <WordsField path={['summary']} lines={4} />
         <WordsField path={['machine']} />
@@ -111,7 +111,7 @@ function ThingList({ list, begins, fields }: ListSpec) {
   const ids = things.map((_, at) => wordsAt(value, [list, at, 'id']))
   return (
     <section>
-      <h3>{words.sections[list]}</h3>
+      <h2>{words.sections[list]}</h2>
       {things.map((_, at) => {
         const path: Path = [list, at]
         return (

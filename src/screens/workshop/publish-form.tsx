@@ -50,7 +50,7 @@ export function PublishForm({ published, procedure, asked, onAsked }: PublishFor
       <p>{words.publish.rules}</p>
       {warnings.length > 0 && (
         <section>
-          <h3>{words.publish.reasons}</h3>
+          <h2>{words.publish.reasons}</h2>
           {warnings.map(({ key, rule, what }) => (
             <div key={key} class="draft-entry">
               <p>
@@ -83,7 +83,7 @@ export function PublishForm({ published, procedure, asked, onAsked }: PublishFor
         {words.publish.go}
       </Press>
       <section>
-        <h3>{words.tabs.changes}</h3>
+        <h2>{words.tabs.changes}</h2>
         {published ? <DifferenceView before={published} after={procedure} /> : <p>{words.noPublished}</p>}
       </section>
     </div>

@@ -32,7 +32,7 @@ export function StepForm() {
   return (
     <div class="draft-form">
       <section>
-        <h3>{words.sections.words}</h3>
+        <h2>{words.sections.words}</h2>
         <PlaceField path={path} />
         <WordsField path={[...path, 'say']} lines={2} />
         <WordsField path={[...path, 'more']} lines={3} />
@@ -46,7 +46,7 @@ export function StepForm() {
       <WaitSection path={path} />
       <CheckSection path={path} />
       <section>
-        <h3>{words.sections.things}</h3>
+        <h2>{words.sections.things}</h2>
         <IdsField path={[...path, 'take']} from="tools" />
         <IdsField path={[...path, 'free']} from="tools" />
         <IdsField path={[...path, 'use']} from="solutions" />
@@ -94,7 +94,7 @@ function Cautions({ path }: { readonly path: Path }) {
   const cautions = listAt(value, path)
   return (
     <section>
-      <h3>{words.sections.cautions}</h3>
+      <h2>{words.sections.cautions}</h2>
       {cautions.map((_, at) => (
         <div key={at} class="draft-entry">
           <PickField path={[...path, at, 'signal']} options={SIGNAL_WORDS} />
@@ -133,7 +133,7 @@ function WaitSection({ path }: { readonly path: Path }) {
   }
   return (
     <section>
-      <h3>{words.sections.wait}</h3>
+      <h2>{words.sections.wait}</h2>
       <Pick
         label={words.fields['for'] ?? ''}
         value={kind}
@@ -202,7 +202,7 @@ function CheckSection({ path }: { readonly path: Path }) {
   const check = now === undefined ? null : [...path, now]
   return (
     <section>
-      <h3>{words.sections.check}</h3>
+      <h2>{words.sections.check}</h2>
       <Pick
         label={words.fields['check'] ?? ''}
         value={now ?? 'none'}

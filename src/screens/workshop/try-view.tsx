@@ -35,11 +35,11 @@ export function TryView({ published, procedure }: TryViewProps) {
   return (
     <div class="draft-form">
       <section>
-        <h3>{words.plan.title}</h3>
+        <h2>{words.plan.title}</h2>
         <PlanFacts published={published} procedure={procedure} />
       </section>
       <section>
-        <h3>{words.trial.title}</h3>
+        <h2>{words.trial.title}</h2>
         <Press onPress={tryIt} disabled={tried.kind === 'working'}>
           {tried.kind === 'done' ? words.trial.again : words.trial.begin}
         </Press>
@@ -88,17 +88,17 @@ function PlanFacts({ published, procedure }: TryViewProps & { readonly procedure
   const [now, was] = plans
   if (now.kind === 'none') return <p role="alert">{words.plan.none}</p>
   return (
-    <dl class="plan-facts">
-      <dd>
+    <div class="plan-facts">
+      <p>
         <b>{words.plan.takes(minutes(now.likely?.p50 ?? now.finish))}</b>
         {was?.kind === 'plan' && ` (${words.plan.was(minutes(was.likely?.p50 ?? was.finish))})`}
-      </dd>
+      </p>
       {now.likely && (
-        <dd>
+        <p>
           {words.plan.p80(minutes(now.likely.p80))}
           {was?.kind === 'plan' && was.likely && ` (${words.plan.wasP80(minutes(was.likely.p80))})`}
-        </dd>
+        </p>
       )}
-    </dl>
+    </div>
   )
 }
