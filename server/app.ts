@@ -85,7 +85,7 @@ export function createApp(parts: AppParts): Hono {
   app.route('/api', timesRoutes(records))
   app.route('/api', wearRoutes(wear))
   const { shop, shipped } = parts.workshop ?? { shop: shopOf(rules), shipped: new Map<string, string>() }
-  app.route('/api', workshopRoutes({ records, shop, shipped, speech, live, now }))
+  app.route('/api', workshopRoutes({ records, accounts, shop, shipped, speech, live, now }))
   app.route('/api', liveRoutes(live, now))
   app.route('/api', speechRoutes(speech))
   const who = { accounts, newId, now }

@@ -42,6 +42,16 @@ export const RIGHTS: Readonly<Record<string, Right>> = {
   'GET /api/export.csv': 'records',
   'POST /api/runs/:id/signatures': 'elevated',
 
+  'GET /api/workshop': 'author',
+  'GET /api/workshop/drafts/:id': 'author',
+  'PUT /api/workshop/drafts/:id': 'author',
+  'DELETE /api/workshop/drafts/:id': 'author',
+  'GET /api/workshop/procedures/:id/versions': 'author',
+  'GET /api/workshop/versions/:hash/source': 'author',
+  'POST /api/workshop/speech': 'author',
+  'POST /api/workshop/drafts/:id/publish': 'elevated',
+  'POST /api/workshop/procedures/:id/go-back': 'elevated',
+
   'GET /api/me': 'anyone',
   'POST /api/password': 'anyone',
   'POST /api/session': 'anyone',

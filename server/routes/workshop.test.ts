@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { anApp, NOW } from '../../tests/helpers/an-app.ts'
 import { expectProblem } from '../../tests/helpers/expect-problem.ts'
 import { withHead } from '../../tests/helpers/a-procedure.ts'
+import { OWNER, sending } from '../../tests/helpers/shop-people.ts'
 import { counting, STARTED } from '../../tests/helpers/stamping.ts'
 import { readProcedure } from '../../src/core/procedure/read-procedure.ts'
 import { versionOf } from '../procedures/version-of.ts'
@@ -21,18 +22,20 @@ function version(text: string): ProcedureVersion {
 async function aWorkshop() {
   const file = version(say('Fill the hopper.'))
   const workshop = { shop: { ruleSets: [], labels: [] }, shipped: new Map([['test-machine', file.hash]]) }
-  const { app, records, live, send } = anApp({ workshop })
+  const { records, accounts, live, owner } = anApp({ workshop })
   await records.publish(file, 1)
+  const browser = await owner()
   const ask = (method: string, path: string, body?: unknown) =>
-    app.request(`/api/workshop/${path}`, {
+    browser(`/api/workshop/${path}`, {
       method,
       ...(body === undefined ? {} : { headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) })
     })
   return {
-    app,
+    app: { request: browser },
     records,
+    accounts,
     live,
-    send,
+    send: (body: unknown) => browser('/api/events', sending('POST', body)),
     file,
     ask,
     save: (text: string, after: number, by = 'Ada') =>
@@ -40,12 +43,12 @@ async function aWorkshop() {
     publish: async (revision: number, reasons = {}, instead?: string) => {
       const [current] = await records.currentProcedures()
       return ask('POST', 'drafts/test-machine/publish', {
-        ...{ revision, by: 'Ada', note: 'why', reasons },
+        ...{ revision, note: 'why', reasons },
         instead: instead ?? current?.hash ?? null
       })
     },
     offered: async () => {
-      const answer = await app.request('/api/procedures')
+      const answer = await browser('/api/procedures')
       return ((await answer.json()) as { procedures: { hash: string }[] }).procedures.map(({ hash }) => hash)
     }
   }
@@ -54,15 +57,11 @@ async function aWorkshop() {
 describe('a draft', () => {
   test('is kept as it is written, sound or not, and told to both of two supervisors', async () => {
     const { save, ask } = await aWorkshop()
-    expect(await (await save('not: [yet', 0)).json()).toMatchObject({ revision: 1, by: 'Ada', at: NOW })
+    expect(await (await save('not: [yet', 0)).json()).toMatchObject({ revision: 1, by: OWNER.name, at: NOW })
     expect((await save('mine', 1, 'Ben')).status).toBe(200)
     const late = await save('hers', 1)
     await expectProblem(late, 409)
-    expect(await (await ask('GET', 'drafts/test-machine')).json()).toMatchObject({
-      text: 'mine',
-      by: 'Ben',
-      revision: 2
-    })
+    expect(await (await ask('GET', 'drafts/test-machine')).json()).toMatchObject({ text: 'mine', revision: 2 })
     await expectProblem(await ask('DELETE', 'drafts/test-machine?revision=1'), 409)
     expect((await ask('DELETE', 'drafts/test-machine?revision=2')).status).toBe(200)
     await expectProblem(await ask('GET', 'drafts/test-machine'), 404)
@@ -86,7 +85,7 @@ describe('a draft', () => {
 
 describe('publishing', () => {
   test('offers the new version at once, tells every page, and takes the draft away', async () => {
-    const { save, publish, offered, live, ask, file } = await aWorkshop()
+    const { save, publish, offered, live, ask, file, records, accounts } = await aWorkshop()
     let told = 0
     live.listen(
       () => {},
@@ -98,6 +97,9 @@ describe('publishing', () => {
     expect(await offered()).toEqual([answer.release.hash])
     expect(answer.release.hash).toBe(version(say('Fill it.')).hash)
     expect(told).toBe(1)
+    expect(await records.lastReleases()).toMatchObject([{ by: OWNER.name }])
+    const [deed] = await accounts.deeds(Number.MAX_SAFE_INTEGER, 1)
+    expect(deed).toMatchObject({ what: 'procedure-published', about: `test-machine ${answer.release.hash}` })
     await expectProblem(await ask('GET', 'drafts/test-machine'), 404)
     const { versions } = (await (await ask('GET', 'procedures/test-machine/versions')).json()) as {
       versions: { hash: string; isFile: boolean; releases: { note: string }[] }[]
@@ -155,7 +157,7 @@ describe('going back', () => {
     await publish(1, { 'two-actions fill.say': 'It hangs.' })
     await save(say('Fill it.'), 0)
     await publish(2)
-    const back = (hash: string) => ask('POST', 'procedures/test-machine/go-back', { hash, by: 'Ada', note: 'better' })
+    const back = (hash: string) => ask('POST', 'procedures/test-machine/go-back', { hash, note: 'better' })
     const warned = version(WARNED).hash
     expect((await back(warned)).status).toBe(200)
     expect(await offered()).toEqual([warned])
@@ -169,12 +171,13 @@ describe('going back', () => {
 })
 
 test('nothing is published while the rules of the shop cannot be read', async () => {
-  const { app, records } = anApp({ workshop: { shop: null, shipped: new Map() } })
+  const { records, owner } = anApp({ workshop: { shop: null, shipped: new Map() } })
+  const browser = await owner()
   await records.saveDraft({ id: 'test-machine', text: say('Fill it.'), by: 'Ada', base: null }, 0, 1)
-  const answer = await app.request('/api/workshop/drafts/test-machine/publish', {
+  const answer = await browser('/api/workshop/drafts/test-machine/publish', {
     method: 'POST',
     headers: { 'content-type': 'application/json' },
-    body: JSON.stringify({ revision: 1, by: 'Ada', note: '', reasons: {}, instead: null })
+    body: JSON.stringify({ revision: 1, note: '', reasons: {}, instead: null })
   })
   await expectProblem(answer, 409)
 })

@@ -3,6 +3,8 @@ import { Hono, type Context } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
 import * as v from 'valibot'
 import type { ShopRules } from '../../src/core/sanitizer/shop-rules.ts'
+import type { Accounts } from '../accounts/accounts.ts'
+import { doer } from '../accounts/caller.ts'
 import type { Live } from '../live.ts'
 import { notFound, only, problem } from '../problem.ts'
 import { jsonOnly } from '../security.ts'
@@ -14,6 +16,7 @@ import { usesIn } from '../workshop/uses.ts'
 
 export interface WorkshopRoutes {
   readonly records: Records
+  readonly accounts: Accounts
   /** Null while the rules of the shop cannot be read: then nothing is published. */
   readonly shop: ShopRules | null
   /** The version that the file of each procedure is. */
@@ -32,7 +35,6 @@ const words = (most: number) => v.pipe(v.string(), v.trim(), v.maxLength(most), 
 const id = v.pipe(v.string(), v.regex(/^[a-z][a-z0-9-]{0,63}$/))
 const hash = v.pipe(v.string(), v.regex(/^[0-9a-f]{64}$/))
 const revision = v.pipe(v.number(), v.safeInteger(), v.minValue(0))
-const by = v.pipe(words(200), v.minLength(1))
 
 const savedDraft = v.strictObject({
   text: v.pipe(v.string(), v.maxLength(1_000_000), wholeCharacters),
@@ -42,15 +44,14 @@ const savedDraft = v.strictObject({
 })
 const publishing = v.strictObject({
   revision,
-  by,
   note: words(1000),
   reasons: v.record(words(2000), words(1000)),
   instead: v.nullable(hash)
 })
-const goingBack = v.strictObject({ hash, by, note: words(1000) })
+const goingBack = v.strictObject({ hash, note: words(1000) })
 const toSay = v.strictObject({ texts: v.pipe(v.array(v.pipe(words(800), v.minLength(1))), v.maxLength(60)) })
 
-export function workshopRoutes({ records, shop, shipped, speech, live, now }: WorkshopRoutes): Hono {
+export function workshopRoutes({ records, accounts, shop, shipped, speech, live, now }: WorkshopRoutes): Hono {
   const routes = new Hono()
   const limit = bodyLimit({
     maxSize: MOST_BYTES,
@@ -87,7 +88,9 @@ export function workshopRoutes({ records, shop, shipped, speech, live, now }: Wo
     const name = v.safeParse(id, context.req.param('id'))
     if (!asked.success || !name.success) return unusable(context)
     const { after, ...draft } = asked.output
-    const saved = await records.saveDraft({ id: name.output, ...draft }, after, now())
+    // Before the shop has people, the name that somebody typed.
+    const who = doer(context).by || draft.by
+    const saved = await records.saveDraft({ id: name.output, ...draft, by: who }, after, now())
     return saved.kind === 'saved' ? context.json(withoutText(saved.draft)) : overtaken(context, saved.draft)
   })
   routes.delete('/workshop/drafts/:id', async (context) => {
@@ -104,12 +107,12 @@ export function workshopRoutes({ records, shop, shipped, speech, live, now }: Wo
     if (!asked.success) return unusable(context)
     const draft = await records.draft(context.req.param('id'))
     if (draft === null) return notFound(context)
-    const { note, reasons, by: who } = asked.output
+    const { note, reasons } = asked.output
     if (draft.revision !== asked.output.revision) return overtaken(context, draft)
     if (shop === null) return noRules(context)
     const offered = (await records.currentProcedures()).find(({ procedure }) => procedure.id === draft.id)
     if ((offered?.hash ?? null) !== asked.output.instead) return published(context)
-    const answer = await publish(context, toPublish({ id: draft.id, text: draft.text, reasons }, shop), who, note)
+    const answer = await publish(context, toPublish({ id: draft.id, text: draft.text, reasons }, shop), note)
     if (answer.ok) await records.dropDraft(draft.id, draft.revision)
     return answer
   })
@@ -139,14 +142,14 @@ export function workshopRoutes({ records, shop, shipped, speech, live, now }: Wo
     const asked = v.safeParse(goingBack, await context.req.json().catch(() => null))
     if (!asked.success) return unusable(context)
     const name = context.req.param('id')
-    const { hash: version, note, by: who } = asked.output
+    const { hash: version, note } = asked.output
     const known = (await records.versions(name)).some((one) => one.hash === version)
     const text = known ? await records.source(version) : null
     if (text === null) return notFound(context)
     if (shop === null) return noRules(context)
     // What was accepted then is accepted again: going back must not wait for words.
     const accepted = (await records.releases(name)).find((release) => release.hash === version)?.reasons ?? []
-    return publish(context, toGoBack({ id: name, text, accepted }, shop), who, note)
+    return publish(context, toGoBack({ id: name, text, accepted }, shop), note)
   })
   routes.all('/workshop/procedures/:id/go-back', only('POST'))
 
@@ -164,11 +167,13 @@ export function workshopRoutes({ records, shop, shipped, speech, live, now }: Wo
   })
   routes.all('/workshop/speech', only('POST'))
 
-  async function publish(context: Context, ready: ToPublish, who: string, note: string): Promise<Response> {
+  async function publish(context: Context, ready: ToPublish, note: string): Promise<Response> {
     if (ready.kind === 'refused') return problem(context, 422, ready.title, ready.detail)
     const { version, reasons } = ready
     const followsFile = shipped.get(version.procedure.id) === version.hash
-    const release = await records.release(version, { note, by: who, at: now(), followsFile, reasons })
+    const who = doer(context)
+    const release = await records.release(version, { note, by: who.by, at: now(), followsFile, reasons })
+    await accounts.note({ at: now(), ...who, what: 'procedure-published', about: `${release.id} ${release.hash}` })
     void speech?.renderAll()
     live.offer()
     return context.json({ release })

@@ -85,7 +85,6 @@ export interface WorkshopLink {
     id: string,
     asked: {
       readonly revision: number
-      readonly by: string
       readonly note: string
       readonly reasons: Readonly<Record<string, string>>
       readonly instead: string | null
@@ -94,7 +93,7 @@ export interface WorkshopLink {
   versions(id: string): Promise<Answered<{ readonly versions: readonly VersionListing[] }>>
   goBack(
     id: string,
-    asked: { readonly hash: string; readonly by: string; readonly note: string }
+    asked: { readonly hash: string; readonly note: string }
   ): Promise<Answered<{ readonly release: Release }>>
   source(hash: string): Promise<Answered<{ readonly source: string }>>
 }

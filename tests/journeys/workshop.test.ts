@@ -37,6 +37,16 @@ async function improve(page: Page, name: string): Promise<{ workshop: Workshop; 
   return { workshop, editor: editorOf(workshop) }
 }
 
+/** Writing is open until the shop has people; publishing never is. */
+async function refusalBeforeOwner(workshop: Workshop) {
+  await workshop.open('test-machine')
+  await editorOf(workshop).edit(say('Fill it.'))
+  const refusal = await workshop.publish('Early.', {})
+  editorOf(workshop).undo()
+  await editorOf(workshop).saved()
+  return refusal
+}
+
 function headline(editor: DraftEditor): string {
   return /say: (.*)/.exec(editor.$draft.get().text)?.[1] ?? ''
 }
@@ -47,10 +57,11 @@ describe('publishing while a run is going on', () => {
     const tablet = await shop.start()
     const before = tablet.run().session.$state.get().course.procedure
     const office = await shop.openElsewhere()
+    await shop.ownedHere()
     const { workshop, editor } = await improve(office, 'Sue')
     expect(await editor.edit(say('Fill the hopper to the line.'))).toBe(true)
     await settled()
-    expect(await workshop.publish('Sue', 'Says how far.', {})).toBeNull()
+    expect(await workshop.publish('Says how far.', {})).toBeNull()
     expect(workshop.$place.get()).toMatchObject({ kind: 'list', notice: { kind: 'published' } })
     await shop.pass(1000)
     expect(tablet.run().session.$state.get().course.procedure).toEqual(before)
@@ -74,9 +85,10 @@ describe('publishing while a run is going on', () => {
   test('a page that shows what is offered is told at once', async () => {
     shop = await kitchen(SMALL)
     const [tablet, office] = [await shop.open(), await shop.openElsewhere()]
+    await shop.ownedHere()
     const { workshop, editor } = await improve(office, 'Sue')
     await editor.edit({ kind: 'set', path: ['title'], value: 'Better' })
-    await workshop.publish('Sue', 'Better name.', {})
+    await workshop.publish('Better name.', {})
     await shop.pass(100)
     await settled()
     const view = tablet.app.$view.get()
@@ -124,7 +136,8 @@ describe('two supervisors at one draft', () => {
 
   test('what one has published, the other cannot save over without seeing it', async () => {
     const { sue, tom, close } = await both()
-    await sue.workshop.publish('Sue', 'Hers.', {})
+    await shop.ownedHere()
+    await sue.workshop.publish('Hers.', {})
     await tom.editor.settle('mine')
     await settled()
     // The draft that he saw is gone with the publishing.
@@ -180,18 +193,20 @@ test('a new procedure, a file that is taken in, versions, and the way back', asy
   shop = await kitchen(SMALL)
   const page = await shop.open()
   const workshop = await workshopOf(page, 'Sue')
+  expect(await refusalBeforeOwner(workshop)).toMatchObject({ kind: 'rejected', status: 403 })
+  await shop.ownedHere()
   await workshop.create('Grill scraper')
   expect(editorOf(workshop).id).toBe('grill-scraper')
   await settled()
   expect(editorOf(workshop).$draft.get().read?.checked).toMatchObject({ kind: 'sound', findings: [] })
-  expect(await workshop.publish('Sue', 'First.', {})).toBeNull()
+  expect(await workshop.publish('First.', {})).toBeNull()
 
   await workshop.takeIn(SMALL.replace('Fill the hopper.', 'Fill from a file.'))
   expect(headline(editorOf(workshop))).toBe('Fill from a file.')
   editorOf(workshop).undo()
   expect(headline(editorOf(workshop))).toBe('Fill the hopper.')
   editorOf(workshop).redo()
-  expect(await workshop.publish('Sue', 'From a file.', {})).toBeNull()
+  expect(await workshop.publish('From a file.', {})).toBeNull()
   await workshop.takeIn('not: a procedure')
   expect(workshop.$place.get()).toMatchObject({ kind: 'list', notice: { kind: 'unreadable-file' } })
 
@@ -200,7 +215,7 @@ test('a new procedure, a file that is taken in, versions, and the way back', asy
   if (shown.kind !== 'versions') throw new Error(shown.kind)
   expect(shown.versions.map(({ releases }) => releases.map(({ note }) => note))).toEqual([['From a file.'], []])
   const old = shown.versions[1]?.hash ?? ''
-  await workshop.goBack('test-machine', old, 'Sue', 'It was better.')
+  await workshop.goBack('test-machine', old, 'It was better.')
   expect(workshop.$place.get()).toMatchObject({ kind: 'versions', current: old, notice: { kind: 'published' } })
   expect((await workshop.version(old))?.stages[0]?.steps[0]?.say).toEqual({ en: 'Fill the hopper.' })
   page.close()

@@ -63,9 +63,9 @@ export interface Workshop {
   takeIn(text: string): Promise<void>
   throwAway(id: string, revision: number): Promise<void>
   /** Of the draft that is open. Resolves to why it was not published, or null. */
-  publish(by: string, note: string, reasons: Readonly<Record<string, string>>): Promise<ServerFailure | null>
+  publish(note: string, reasons: Readonly<Record<string, string>>): Promise<ServerFailure | null>
   versions(id: string): Promise<void>
-  goBack(id: string, hash: string, by: string, note: string): Promise<void>
+  goBack(id: string, hash: string, note: string): Promise<void>
   version(hash: string): Promise<Procedure | null>
   /** Of a text that is not being written; null when it is not sound. */
   read(text: string): Promise<Procedure | null>
@@ -180,13 +180,13 @@ export function openWorkshop(parts: WorkshopParts): Workshop {
       if (answered.kind === 'answered') await keepDeviceDraft(ports.log, id, null)
       await workshop.list(answered.kind === 'failed' ? { kind: 'refused', failure: answered.failure } : undefined)
     },
-    async publish(who, note, reasons) {
+    async publish(note, reasons) {
       const place = $place.get()
       if (place.kind !== 'draft') return null
       const revision = await place.editor.saved()
       if (revision === null) return { kind: 'unreachable' }
       const instead = place.published?.hash ?? null
-      const answered = await link.publish(place.editor.id, { revision, by: who, note, reasons, instead })
+      const answered = await link.publish(place.editor.id, { revision, note, reasons, instead })
       if (answered.kind === 'failed') return answered.failure
       await keepDeviceDraft(ports.log, place.editor.id, null)
       await workshop.list({ kind: 'published', id: place.editor.id })
@@ -196,8 +196,8 @@ export function openWorkshop(parts: WorkshopParts): Workshop {
       leaveDraft()
       await showVersions(id, null)
     },
-    async goBack(id, hash, who, note) {
-      const answered = await link.goBack(id, { hash, by: who, note })
+    async goBack(id, hash, note) {
+      const answered = await link.goBack(id, { hash, note })
       await showVersions(
         id,
         answered.kind === 'answered' ? { kind: 'published', id } : { kind: 'refused', failure: answered.failure }

@@ -3,8 +3,6 @@ import { serverSaid } from '../../app/server-said.ts'
 import type { Procedure } from '../../core/procedure/procedure.ts'
 import { Field } from '../parts/field.tsx'
 import { Press } from '../parts/press.tsx'
-import { useStore } from '../use-store.ts'
-import { useSurroundings } from '../surroundings.ts'
 import { DifferenceView } from './difference-view.tsx'
 import { useWorkshopWords } from './use-workshop-words.ts'
 import { useDesk } from './workshop-context.ts'
@@ -26,20 +24,16 @@ export interface PublishFormProps {
 /** The last look before others work by it. */
 export function PublishForm({ published, procedure, asked, onAsked }: PublishFormProps) {
   const { workshop, draft, findings } = useDesk()
-  const { app } = useSurroundings()
   const words = useWorkshopWords()
-  const { operator } = useStore(app.$settings)
-  const [name, setName] = useState(operator)
   const { note, reasons } = asked
   const [refused, setRefused] = useState<string | null>(null)
   const [isWorking, setWorking] = useState(false)
   const errors = findings.filter(({ weight }) => weight === 'error').length
   const warnings = findings.filter(({ weight }) => weight === 'warning')
-  const isComplete =
-    name.trim() !== '' && note.trim() !== '' && warnings.every(({ key }) => (reasons[key] ?? '').trim() !== '')
+  const isComplete = note.trim() !== '' && warnings.every(({ key }) => (reasons[key] ?? '').trim() !== '')
   const publish = () => {
     setWorking(true)
-    void workshop.publish(name.trim(), note.trim(), reasons).then((failure) => {
+    void workshop.publish(note.trim(), reasons).then((failure) => {
       setWorking(false)
       setRefused(failure && (failure.kind === 'unreachable' ? words.away : serverSaid(failure)))
     })
@@ -72,7 +66,6 @@ export function PublishForm({ published, procedure, asked, onAsked }: PublishFor
         longest={1000}
         onValue={(words) => onAsked({ note: words, reasons })}
       />
-      <Field label={words.publish.name} value={name} autocomplete="name" onValue={setName} />
       {!isComplete && <p class="draft-hint">{words.publish.missing}</p>}
       {refused !== null && (
         <p class="state-note" role="alert">

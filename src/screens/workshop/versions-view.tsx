@@ -5,7 +5,6 @@ import type { Procedure } from '../../core/procedure/procedure.ts'
 import { Field } from '../parts/field.tsx'
 import { Pick } from '../parts/pick.tsx'
 import { Press } from '../parts/press.tsx'
-import { useStore } from '../use-store.ts'
 import { useSurroundings } from '../surroundings.ts'
 import { DifferenceView } from './difference-view.tsx'
 import { NoticeLine } from './notice-line.tsx'
@@ -63,10 +62,8 @@ interface VersionProps {
 
 function Version({ workshop, id, version, isCurrent }: VersionProps) {
   const words = useWorkshopWords()
-  const { app, zone } = useSurroundings()
-  const { operator } = useStore(app.$settings)
+  const { zone } = useSurroundings()
   const [asked, setAsked] = useState(false)
-  const [name, setName] = useState(operator)
   const [note, setNote] = useState('')
   const { hash, publishedAt, isFile, releases, uses } = version
   return (
@@ -98,11 +95,7 @@ function Version({ workshop, id, version, isCurrent }: VersionProps) {
         (asked ? (
           <>
             <Field label={words.history.goBackNote} value={note} onValue={setNote} longest={1000} focused />
-            <Field label={words.publish.name} value={name} onValue={setName} autocomplete="name" />
-            <Press
-              disabled={name.trim() === '' || note.trim() === ''}
-              onPress={() => void workshop.goBack(id, hash, name.trim(), note.trim())}
-            >
+            <Press disabled={note.trim() === ''} onPress={() => void workshop.goBack(id, hash, note.trim())}>
               {words.history.goBack}
             </Press>
           </>

@@ -272,11 +272,10 @@ export const workshopWordsEn = {
     reasons: 'Each warning needs a reason, which is kept with the version',
     reason: 'Why it is right all the same',
     note: 'What is better now',
-    name: 'Your name',
     go: 'Publish',
     rules:
       'It is held to the rules that the shop has chosen. The next run uses it; runs that are going on keep theirs.',
-    missing: 'A name, a note and a reason for each warning are needed.'
+    missing: 'A note, and a reason for each warning, are needed.'
   },
   history: {
     title: (id: string) => `Versions of ${id}`,
