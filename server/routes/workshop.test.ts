@@ -6,6 +6,7 @@ import { OWNER, sending } from '../../tests/helpers/shop-people.ts'
 import { counting, STARTED } from '../../tests/helpers/stamping.ts'
 import { readProcedure } from '../../src/core/procedure/read-procedure.ts'
 import { versionOf } from '../procedures/version-of.ts'
+import type { Speech } from '../speech/speech.ts'
 import type { ProcedureVersion } from '../storage/records.ts'
 
 const say = (words: string) => withHead(`  - {stage: Rinse, steps: [{step: fill, say: ${words}, hands: 30 s}]}`)
@@ -19,10 +20,10 @@ function version(text: string): ProcedureVersion {
   return made
 }
 
-async function aWorkshop() {
+async function aWorkshop(parts: Parameters<typeof anApp>[0] = {}) {
   const file = version(say('Fill the hopper.'))
   const workshop = { shop: { ruleSets: [], labels: [] }, shipped: new Map([['test-machine', file.hash]]) }
-  const { records, accounts, live, owner } = anApp({ workshop })
+  const { records, accounts, live, owner } = anApp({ workshop, ...parts })
   await records.publish(file, 1)
   const browser = await owner()
   const ask = (method: string, path: string, body?: unknown) =>
@@ -180,4 +181,26 @@ test('nothing is published while the rules of the shop cannot be read', async ()
     body: JSON.stringify({ revision: 1, note: '', reasons: {}, instead: null })
   })
   await expectProblem(answer, 409)
+})
+
+test('what a new version says is rendered, and texts in the making are on request', async () => {
+  let rendered = 0
+  const clips = { language: 'en', total: 0, clips: [], pronunciations: [] }
+  const speech: Speech = {
+    manifest: async () => null,
+    clipsFor: async (texts) => ({ ...clips, total: texts.length }),
+    clip: async () => null,
+    async renderAll() {
+      rendered += 1
+    },
+    end() {}
+  }
+  const { save, publish, ask } = await aWorkshop({ speech })
+  await save(say('Fill it.'), 0)
+  expect((await publish(1)).status).toBe(200)
+  expect(rendered).toBe(1)
+  expect(await (await ask('POST', 'speech', { texts: ['Fill it.'] })).json()).toEqual({ ...clips, total: 1 })
+  await expectProblem(await ask('POST', 'speech', { texts: Array.from({ length: 61 }, () => 'a') }), 422)
+  const { ask: silent } = await aWorkshop()
+  await expectProblem(await silent('POST', 'speech', { texts: ['Fill it.'] }), 404)
 })
