@@ -51,6 +51,14 @@ const publishing = v.strictObject({
 const goingBack = v.strictObject({ hash, note: words(1000) })
 const toSay = v.strictObject({ texts: v.pipe(v.array(v.pipe(words(800), v.minLength(1))), v.maxLength(60)) })
 
+/** What each route takes. */
+export const WORKSHOP_BODIES = {
+  'PUT /api/workshop/drafts/:id': savedDraft,
+  'POST /api/workshop/drafts/:id/publish': publishing,
+  'POST /api/workshop/procedures/:id/go-back': goingBack,
+  'POST /api/workshop/speech': toSay
+}
+
 export function workshopRoutes({ records, accounts, shop, shipped, speech, live, now }: WorkshopRoutes): Hono {
   const routes = new Hono()
   const limit = bodyLimit({

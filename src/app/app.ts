@@ -77,6 +77,11 @@ export async function startApp(ports: Ports): Promise<App> {
   const wholePlan = async (course: Course) =>
     planWhole(ports.planner, course, await learnTimes(ports, course, whoOf(course, $settings.get().operator)))
   const workshop = workshopLater({ ports, shelf, by: () => $settings.get().operator, speakableIn, wholePlan })
+  const sideRooms = async () => {
+    const { openSideRooms } = await import('./side-rooms.ts')
+    const learner = () => ({ operator: $settings.get().operator, language: manner().language })
+    return openSideRooms({ ports, $view, records, people, workshop, learner })
+  }
   const $voiceElsewhere = atom(false)
   const $lockReach = atom(ports.locks.reach)
   let hasVoice = false
@@ -291,38 +296,14 @@ export async function startApp(ports: Ports): Promise<App> {
     wornParts: async (course) =>
       wornParts(course.procedure, await agesOfParts(ports, whoOf(course, '').machine), time.now()),
     wholePlan,
-    async showSums() {
-      const { rulesHere } = await import('./rules-shelf.ts')
-      const rules = await rulesHere(ports)
-      if ($view.get().kind === 'choose') $view.set({ kind: 'sums', rules })
-    },
-    async showPractice() {
-      const [{ practiceRoom }, practice] = await Promise.all([import('./practice-room.ts'), ports.practice()])
-      const who = { operator: $settings.get().operator, language: manner().language }
-      if ($view.get().kind === 'choose')
-        $view.set({ kind: 'practice', room: practiceRoom(practice, who, vocabularyEn) })
-    },
     records,
-    async showRecords() {
-      const desk = await records()
-      if ($view.get().kind === 'choose') $view.set({ kind: 'records', desk })
-      await desk.list()
-    },
     people,
-    async showPeople() {
-      const desk = await people()
-      if ($view.get().kind !== 'run') $view.set({ kind: 'people', desk })
-      await desk.look()
-    },
-    async readWith(token) {
-      await (await people()).openLink(token)
-      await app.showRecords()
-    },
-    async showWorkshop() {
-      const shown = await workshop()
-      if ($view.get().kind === 'choose') $view.set({ kind: 'workshop', workshop: shown })
-      await shown.list()
-    },
+    showSums: async () => (await sideRooms()).showSums(),
+    showPractice: async () => (await sideRooms()).showPractice(),
+    showRecords: async () => (await sideRooms()).showRecords(),
+    showPeople: async () => (await sideRooms()).showPeople(),
+    readWith: async (token) => (await sideRooms()).readWith(token),
+    showWorkshop: async () => (await sideRooms()).showWorkshop(),
     async backToChoice() {
       leaveRun()
       const left = $view.get()

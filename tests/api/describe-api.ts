@@ -8,6 +8,7 @@ import { PEOPLE_BODIES } from '../../server/routes/people.ts'
 import { RIGHTS } from '../../server/routes/rights.ts'
 import { SESSION_BODIES } from '../../server/routes/session.ts'
 import { SIGNATURE_BODIES } from '../../server/routes/signatures.ts'
+import { WORKSHOP_BODIES } from '../../server/routes/workshop.ts'
 
 type Json = Readonly<Record<string, unknown>>
 
@@ -17,7 +18,8 @@ const CHECKED: Readonly<Record<string, v.GenericSchema>> = {
   ...NAME_BODIES,
   ...DEVICE_BODIES,
   ...LINK_BODIES,
-  ...SIGNATURE_BODIES
+  ...SIGNATURE_BODIES,
+  ...WORKSHOP_BODIES
 }
 /** Each event is judged by itself, so that one bad one does not hold back the others. */
 const EVENTS: Json = {
@@ -46,7 +48,8 @@ const QUERIES: Readonly<Record<string, readonly string[]>> = {
   'GET /api/wear': ['machine'],
   'GET /api/due': ['site', 'zone'],
   'GET /api/due.ics': ['site', 'zone', 'key'],
-  'GET /api/deeds': ['before']
+  'GET /api/deeds': ['before'],
+  'DELETE /api/workshop/drafts/:id': ['revision']
 }
 
 export function queriesOf(route: string): readonly string[] {

@@ -5,6 +5,7 @@ import { Field } from '../parts/field.tsx'
 import { Press } from '../parts/press.tsx'
 import { DifferenceView } from './difference-view.tsx'
 import { useWorkshopWords } from './use-workshop-words.ts'
+import { WithAuthority } from './with-authority.tsx'
 import { useDesk } from './workshop-context.ts'
 
 /** What is written here stays while somebody goes and looks at the steps once more. */
@@ -72,9 +73,11 @@ export function PublishForm({ published, procedure, asked, onAsked }: PublishFor
           {words.notices.refused(refused)}
         </p>
       )}
-      <Press disabled={!isComplete || !draft.isRead || isWorking} onPress={publish} size="work">
-        {words.publish.go}
-      </Press>
+      <WithAuthority>
+        <Press disabled={!isComplete || !draft.isRead || isWorking} onPress={publish} size="work">
+          {words.publish.go}
+        </Press>
+      </WithAuthority>
       <section>
         <h2>{words.tabs.changes}</h2>
         {published ? <DifferenceView before={published} after={procedure} /> : <p>{words.noPublished}</p>}

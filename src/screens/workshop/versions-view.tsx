@@ -9,6 +9,7 @@ import { useSurroundings } from '../surroundings.ts'
 import { DifferenceView } from './difference-view.tsx'
 import { NoticeLine } from './notice-line.tsx'
 import { useWorkshopWords } from './use-workshop-words.ts'
+import { WithAuthority } from './with-authority.tsx'
 
 export interface VersionsViewProps {
   readonly workshop: Workshop
@@ -95,9 +96,11 @@ function Version({ workshop, id, version, isCurrent }: VersionProps) {
         (asked ? (
           <>
             <Field label={words.history.goBackNote} value={note} onValue={setNote} longest={1000} focused />
-            <Press disabled={note.trim() === ''} onPress={() => void workshop.goBack(id, hash, note.trim())}>
-              {words.history.goBack}
-            </Press>
+            <WithAuthority>
+              <Press disabled={note.trim() === ''} onPress={() => void workshop.goBack(id, hash, note.trim())}>
+                {words.history.goBack}
+              </Press>
+            </WithAuthority>
           </>
         ) : (
           <Press onPress={() => setAsked(true)}>{words.history.goBack}</Press>

@@ -273,6 +273,10 @@ export const workshopWordsEn = {
     reason: 'Why it is right all the same',
     note: 'What is better now',
     go: 'Publish',
+    as: (name: string) => `It is published by ${name}.`,
+    noOwner:
+      'This shop has no owner yet, and only people with a password publish. The draft is kept; make an owner first.',
+    people: 'People and devices',
     rules:
       'It is held to the rules that the shop has chosen. The next run uses it; runs that are going on keep theirs.',
     missing: 'A note, and a reason for each warning, are needed.'

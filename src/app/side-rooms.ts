@@ -1,0 +1,56 @@
+/** What the page shows beside runs. Each is loaded when somebody first asks for it. */
+import type { WritableAtom } from 'nanostores'
+import { vocabularyEn } from '../core/talk/vocabulary.en.ts'
+import type { PeopleDesk } from './people-desk.ts'
+import type { Ports } from './ports.ts'
+import type { RecordsDesk } from './records-desk.ts'
+import type { View } from './view.ts'
+import type { App } from './what-app-does.ts'
+import type { Workshop } from './workshop/workshop.ts'
+
+type SideRooms = Pick<App, 'showSums' | 'showPractice' | 'showRecords' | 'showPeople' | 'readWith' | 'showWorkshop'>
+
+export interface SideRoomParts {
+  readonly ports: Ports
+  readonly $view: WritableAtom<View>
+  readonly records: () => Promise<RecordsDesk>
+  readonly people: () => Promise<PeopleDesk>
+  readonly workshop: () => Promise<Workshop>
+  /** Whose voice is practised, and in which language. */
+  readonly learner: () => { readonly operator: string; readonly language: string }
+}
+
+export function openSideRooms({ ports, $view, records, people, workshop, learner }: SideRoomParts): SideRooms {
+  const isFree = () => $view.get().kind === 'choose'
+  const rooms: SideRooms = {
+    async showSums() {
+      const { rulesHere } = await import('./rules-shelf.ts')
+      const rules = await rulesHere(ports)
+      if (isFree()) $view.set({ kind: 'sums', rules })
+    },
+    async showPractice() {
+      const [{ practiceRoom }, practice] = await Promise.all([import('./practice-room.ts'), ports.practice()])
+      if (isFree()) $view.set({ kind: 'practice', room: practiceRoom(practice, learner(), vocabularyEn) })
+    },
+    async showRecords() {
+      const desk = await records()
+      if (isFree()) $view.set({ kind: 'records', desk })
+      await desk.list()
+    },
+    async showPeople() {
+      const desk = await people()
+      if ($view.get().kind !== 'run') $view.set({ kind: 'people', desk })
+      await desk.look()
+    },
+    async readWith(token) {
+      await (await people()).openLink(token)
+      await rooms.showRecords()
+    },
+    async showWorkshop() {
+      const shown = await workshop()
+      if (isFree()) $view.set({ kind: 'workshop', workshop: shown })
+      await shown.list()
+    }
+  }
+  return rooms
+}
