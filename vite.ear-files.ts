@@ -21,7 +21,7 @@ function builtFiles(own: string): readonly Built[] {
     ['voice', 'onnx', models.voice],
     ['runtime', 'wasm', models.runtime],
     ['otherSpeech', 'bin', readFileSync(join(own, 'other-speech.bin'))],
-    ['startingPhrases', 'bin', readFileSync(join(own, 'starting-en.bin'))]
+    ['startingPhrases', 'bin', readFileSync(join(own, 'starting-phrases.bin'))]
   ] as const
   return sources.map(([name, ending, bytes]) => {
     const sha256 = createHash('sha256').update(bytes).digest('hex')

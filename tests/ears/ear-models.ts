@@ -3,9 +3,9 @@ import { readFileSync } from 'node:fs'
 import type { EarModels } from '../../src/core/ears/models.ts'
 import { unpacked } from '../../src/core/ears/packed-embeddings.ts'
 import { practice } from '../../src/core/ears/practice.ts'
-import type { OtherSpeech } from '../../src/core/ears/phrasebook.ts'
+import type { OtherSpeech, Phrasebook } from '../../src/core/ears/phrasebook.ts'
 import { SAMPLE_RATE, VOICE_SAMPLES } from '../../src/core/ears/sound.ts'
-import { unpackedPhrases, type StartingPhrase } from '../../src/core/ears/starting-phrases.ts'
+import { unpackedPhrases } from '../../src/core/ears/starting-phrases.ts'
 import { framesIn, type Utterance } from '../../src/core/ears/utterance.ts'
 import type { EarFiles } from '../../src/devices/ears-embedded/desk-messages.ts'
 import { onnxModels } from '../../src/devices/ears-embedded/models-onnx.ts'
@@ -15,7 +15,7 @@ import { placed } from './room-tone.ts'
 
 const MADE = new URL('../../src/devices/ears-embedded/', import.meta.url)
 export const OTHER_SPEECH_FILE = new URL('other-speech.bin', MADE)
-export const STARTING_FILE = new URL('starting-en.bin', MADE)
+export const STARTING_FILE = new URL('starting-phrases.bin', MADE)
 /** What practice hears before and behind a take. */
 const AROUND = SAMPLE_RATE
 
@@ -37,7 +37,7 @@ export function otherSpeech(): OtherSpeech {
   return unpacked(readFileSync(OTHER_SPEECH_FILE))
 }
 
-export function startingPhrases(): readonly StartingPhrase[] {
+export function startingPhrases(): Phrasebook {
   return unpackedPhrases(readFileSync(STARTING_FILE))
 }
 

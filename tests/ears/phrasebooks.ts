@@ -3,19 +3,17 @@ import { grouped } from '../helpers/grouped.ts'
 import type { EarModels } from '../../src/core/ears/models.ts'
 import { phrasebookOf, type Phrasebook } from '../../src/core/ears/phrasebook.ts'
 import { TAKES } from '../../src/core/ears/practice.ts'
-import { startingBook } from '../../src/core/ears/starting-phrases.ts'
 import type { Utterance } from '../../src/core/ears/utterance.ts'
 import { otherSpeech, startingPhrases, takeOf } from './ear-models.ts'
 import type { Labelled } from './labelled.ts'
 
 export async function phrasebooksOf(
   enrolled: readonly Labelled[],
-  language: 'en' | 'es',
   models: EarModels,
   warn: (words: string) => void
 ): Promise<(speaker: string) => Phrasebook> {
   const others = otherSpeech()
-  const starting = language === 'en' ? startingBook(startingPhrases(), others) : []
+  const starting = startingPhrases()
   const books = new Map<string, Phrasebook>()
   for (const [speaker, own] of grouped(enrolled, (clip) => clip.speaker)) {
     const practised: { words: string; takes: Utterance[] }[] = []

@@ -1,5 +1,5 @@
 /**
- * `npm run eval:yardstick -- --clips DIR [--snr LIST]`: what Debian's pocketsphinx (packages pocketsphinx and
+ * `npm run eval:yardstick -- --clips DIR [--snr LIST] [--seed N]`: what Debian's pocketsphinx (packages pocketsphinx and
  * pocketsphinx-en-us) makes of the same streams as `npm run eval:ears`, with a grammar of the very phrases and with the
  * place of each utterance given to it. An outside measure of how hard the recordings are.
  */
@@ -15,12 +15,12 @@ import { OTHER, readLabelled } from './labelled.ts'
 import { streamOf } from './listen-through.ts'
 
 const MODEL = '/usr/share/pocketsphinx/model/en-us'
-const SEED = 4
 const AROUND = 0.3 * SAMPLE_RATE
 
-const options = readOptions(process.argv.slice(2), ['clips', 'snr'], [])
+const options = readOptions(process.argv.slice(2), ['clips', 'snr', 'seed'], [])
 const folder = options.text('clips')
 if (folder === undefined) throw new Error('--clips needs the folder with labels.csv.')
+const seed = options.number('seed') ?? 4
 const ratios = (options.text('snr') ?? '20,10,5').split(',').map(Number)
 const clips = await readLabelled(folder)
 const commands = clips.filter(({ label }) => label !== OTHER)
@@ -28,10 +28,10 @@ const phrases = [...new Set(commands.map(({ label }) => label))]
 const work = mkdtempSync(join(tmpdir(), 'yardstick-'))
 writeFileSync(join(work, 'phrases.gram'), `#JSGF V1.0;\ngrammar phrases;\npublic <phrase> = ${phrases.join(' | ')};\n`)
 
-for (const condition of conditionsOf(await noisesFrom(undefined, clips, SEED), ratios)) {
+for (const condition of conditionsOf(await noisesFrom(undefined, clips, seed), ratios)) {
   const labels: string[] = []
   for (const [, own] of grouped(commands, ({ speaker }) => speaker)) {
-    const { samples, spoken } = streamOf(own, condition, SEED)
+    const { samples, spoken } = streamOf(own, condition, seed)
     for (const { label, start, end } of spoken) {
       const part = samples.subarray(Math.max(0, start - AROUND), end + AROUND)
       writeFileSync(

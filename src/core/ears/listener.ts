@@ -1,13 +1,22 @@
 /** From a stream of samples to what was said. The page's worker and the evaluation run this very code. */
 import { isolation } from './isolation.ts'
-import { candidates, certaintyOf, MOST_LENGTH, THRESHOLDS, type Candidate, type Thresholds } from './judge-utterance.ts'
+import {
+  candidates,
+  certaintyOf,
+  inTalk,
+  MOST_LENGTH,
+  THRESHOLDS,
+  type Candidate,
+  type Certainty,
+  type Thresholds
+} from './judge-utterance.ts'
 import type { EarModels } from './models.ts'
 import type { Phrasebook } from './phrasebook.ts'
 import type { Hearing, Segment } from './segmenter.ts'
 import { sketchesAround } from './sketch.ts'
 import { FRAME_MS } from './sound.ts'
 import { utteranceFinder } from './utterance-finder.ts'
-import { clipOf, framesIn, type Utterance } from './utterance.ts'
+import { clipOf, framesIn, loudPart, type Utterance } from './utterance.ts'
 
 interface Found {
   /** Frames of 10 ms since the stream began. */
@@ -24,6 +33,11 @@ export type Finding =
   | ({ readonly kind: 'unsure' } & Found)
   /** Somebody said something short, on its own, that is no valid phrase. */
   | ({ readonly kind: 'unknown' } & Found)
+
+interface Judged {
+  readonly certainty: Certainty
+  readonly finding: Finding
+}
 
 export interface Listener {
   /** Samples at 16 kHz in any portions; to be called again only when the last answer has come. */
@@ -43,15 +57,27 @@ export function listener(models: EarModels, thresholds: Thresholds = THRESHOLDS)
   let valid: Phrasebook = []
   let told: number | null = null
 
-  async function judged(segment: Segment): Promise<Finding | null> {
-    if (!talk.alone(segment)) return null
-    const utterance = finder.utterance(segment)
+  async function judged(segment: Segment): Promise<Judged | null> {
+    const whole = finder.utterance(segment)
     const longest = Math.max(USUAL_FRAMES, ...valid.map((phrase) => MOST_LENGTH * phrase.frames))
-    if (!utterance || framesIn(utterance) > longest) return null
-    const cuts = sketchesAround(await models.embed(clipOf(utterance)))
-    const found = { segment, utterance, candidates: candidates(cuts, framesIn(utterance), valid) }
-    const certainty = certaintyOf(found.candidates[0], thresholds)
-    return { kind: certainty === 'early' ? 'sure' : certainty, ...found }
+    if (!whole) return null
+    const isAlone = talk.alone(segment)
+    const asked = isAlone ? thresholds : inTalk(thresholds)
+    let best: { readonly utterance: Utterance; readonly candidates: readonly Candidate[] } | null = null
+    for (const utterance of [whole, loudPart(whole)]) {
+      if (!utterance || framesIn(utterance) > longest) continue
+      const cuts = sketchesAround(await models.embed(clipOf(utterance)))
+      const list = candidates(cuts, framesIn(utterance), valid)
+      if (!best || (list[0]?.score ?? -Infinity) > (best.candidates[0]?.score ?? -Infinity)) {
+        best = { utterance, candidates: list }
+      }
+      if (certaintyOf(list[0], asked) === 'early') break
+    }
+    if (!best) return null
+    const certainty = certaintyOf(best.candidates[0], asked)
+    // Chatter is neither asked about nor counted as something that was not understood.
+    if (!isAlone && certainty !== 'sure' && certainty !== 'early') return null
+    return { certainty, finding: { kind: certainty === 'early' ? 'sure' : certainty, segment, ...best } }
   }
 
   async function findingOf(hearing: Hearing): Promise<Finding | null> {
@@ -61,13 +87,13 @@ export function listener(models: EarModels, thresholds: Thresholds = THRESHOLDS)
     if (hearing.kind === 'going-on') {
       if (known || hearing.quiet !== EARLY_FRAMES) return null
       const early = await judged(segment)
-      if (!early || certaintyOf(early.candidates[0], thresholds) !== 'early') return null
+      if (early?.certainty !== 'early') return null
       told = segment.start
-      return early
+      return early.finding
     }
     const late = known ? null : await judged(segment)
     talk.note(segment)
-    return late
+    return late?.finding ?? null
   }
 
   return {

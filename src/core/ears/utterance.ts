@@ -1,5 +1,6 @@
 /** One utterance as the ears keep it: band powers of what was said and of the room just before. No sound is kept. */
 import { logMel } from './log-mel.ts'
+import { percentile } from './percentile.ts'
 import { BANDS, WINDOW_FRAMES, WINDOW_STEP } from './sound.ts'
 
 export interface Utterance {
@@ -41,13 +42,17 @@ const SURELY_SILENT = 10 ** -3
 const PERHAPS_SILENT = 10 ** -2
 /** Times the power of the room. */
 const ABOVE_ROOM = 4
+/** Next to this much talk or noise, the ends of an utterance may belong to others: shares of its own loud frames. */
+const LOUD_ROOM = 10 ** -1.5
+const LOUD_PART = 10 ** -1
+/** Frames; less would make no difference. */
+const LEAST_CUT = 4
 /** The lowest bands hum. */
 const FIRST_BAND = 4
 
 /** Without the frames before and behind in which nobody could have been heard. In a noisy room there are none. */
 export function withoutSilence({ speech, room }: Utterance): Utterance {
-  const powers = powersOf(speech)
-  const smooth = powers.map((_, frame) => Math.max(...powers.subarray(Math.max(0, frame - 1), frame + 2)))
+  const smooth = smoothed(powersOf(speech))
   const loudest = Math.max(...smooth)
   const inRoom = powersOf(room)
   const usual = inRoom.reduce((sum, power) => sum + power, 0) / inRoom.length
@@ -55,6 +60,25 @@ export function withoutSilence({ speech, room }: Utterance): Utterance {
   const first = smooth.findIndex((power) => power >= least)
   const last = smooth.findLastIndex((power) => power >= least)
   return { speech: speech.slice(first * BANDS, (last + 1) * BANDS), room }
+}
+
+/**
+ * The operator is nearer than those who talk in the background: only what is within 10 dB of the loud frames. Null where
+ * that is the same, and in a room so quiet that a weak end is surely the operator's.
+ */
+export function loudPart({ speech, room }: Utterance): Utterance | null {
+  const smooth = smoothed(powersOf(speech))
+  const loud = percentile(smooth, 0.9)
+  if (percentile(powersOf(room), 0.5) < LOUD_ROOM * loud) return null
+  const first = smooth.findIndex((power) => power > LOUD_PART * loud)
+  const last = smooth.findLastIndex((power) => power > LOUD_PART * loud)
+  const cut = smooth.length - (last + 1 - first)
+  return cut < LEAST_CUT ? null : { speech: speech.slice(first * BANDS, (last + 1) * BANDS), room }
+}
+
+/** A moment's dip is no end. */
+function smoothed(powers: Float32Array): Float32Array {
+  return powers.map((_, frame) => Math.max(...powers.subarray(Math.max(0, frame - 1), frame + 2)))
 }
 
 function powersOf(frames: Float32Array): Float32Array {

@@ -6,7 +6,7 @@ import { unpacked } from '../../core/ears/packed-embeddings.ts'
 import { phrasebookOf, type OtherSpeech, type Phrasebook, type Takes } from '../../core/ears/phrasebook.ts'
 import { practice, type HeardTake, type Practice } from '../../core/ears/practice.ts'
 import { sketchesAround } from '../../core/ears/sketch.ts'
-import { startingBook, unpackedPhrases } from '../../core/ears/starting-phrases.ts'
+import { unpackedPhrases } from '../../core/ears/starting-phrases.ts'
 import { clipOf, framesIn } from '../../core/ears/utterance.ts'
 import type { EarFiles, FromDesk, ToDesk } from './desk-messages.ts'
 
@@ -40,8 +40,7 @@ export function desk(load: (files: EarFiles) => Promise<EarModels>, post: (messa
 
   async function prepare(files: EarFiles): Promise<void> {
     const models = await load(files)
-    const others = unpacked(files.otherSpeech)
-    prepared = { models, others, starting: startingBook(unpackedPhrases(files.startingPhrases), others) }
+    prepared = { models, others: unpacked(files.otherSpeech), starting: unpackedPhrases(files.startingPhrases) }
     post({ kind: 'prepared' })
   }
 

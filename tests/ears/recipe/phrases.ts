@@ -4,5 +4,5 @@ export const PHRASES = {
     two: ['all done', 'say again', 'go back', 'hold on', 'carry on'],
     one: ['done', 'next', 'repeat', 'help', 'pause']
   },
-  es: { two: ['ya está', 'otra vez', 'paso siguiente', 'volver atrás', 'cuánto falta'] }
+  es: { two: ['todo listo', 'otra vez', 'paso siguiente', 'volver atrás', 'cuánto falta'] }
 } as const

@@ -65,15 +65,22 @@ export const VOICES = {
     espeak('en-gb+f2'),
     espeak('en-us+m6')
   ],
+  /** Only among the starting phrases, with those above: the one more that was cut from a person's recordings. */
+  starting: [flite('slt')],
   final: [
     flite('rms'),
-    flite('slt'),
-    espeak('en-gb-scotland+m7'),
-    espeak('en-us+f5'),
-    espeak('en-gb-x-rp+Annie'),
-    espeak('en-us+Alex')
+    espeak('en-us-nyc+Michael'),
+    espeak('en-029+Linda'),
+    espeak('en-gb-x-gbcwmd+Gene'),
+    espeak('en-gb-x-gbclan+klatt2')
   ],
   backgroundEs: [espeak('es+m1', 'es'), espeak('es-419+f1', 'es')],
   tuningEs: [espeak('es+m3', 'es'), espeak('es-419+f2', 'es'), espeak('es+m6', 'es')],
-  finalEs: [espeak('es-419+m7', 'es'), espeak('es+f5', 'es'), espeak('es+Alex', 'es')]
+  startingEs: [
+    espeak('es-419+Andy', 'es'),
+    espeak('es+steph', 'es'),
+    espeak('es-419+anika', 'es'),
+    espeak('es+Mario', 'es')
+  ],
+  finalEs: [espeak('es+Michael', 'es'), espeak('es-419+Linda', 'es'), espeak('es+Gene', 'es')]
 } as const
