@@ -23,8 +23,7 @@ async function main(args: readonly string[]): Promise<void> {
   const options = readOptions(args, ['clips', 'enrol', 'lang', 'active', 'snr', 'noise', 'alone', 'seed'], ['json'])
   const folder = options.text('clips')
   if (folder === undefined) throw new BadInput('clips', '--clips needs the folder with labels.csv.')
-  // Phrases of both languages are known; what is valid decides.
-  options.oneOf('lang', ['en', 'es'])
+  const language = options.oneOf('lang', ['en', 'es']) ?? 'en'
   const active = options.number('active', { above: 0 }) ?? 5
   const aloneSeconds = options.number('alone') ?? ALONE_SECONDS
   const seed = options.number('seed') ?? USUAL_SEED
@@ -35,7 +34,7 @@ async function main(args: readonly string[]): Promise<void> {
   const enrolled = enrol === undefined ? [] : (await readLabelled(enrol)).filter(({ label }) => label !== OTHER)
   const noises = await noisesFrom(options.text('noise'), clips, seed)
   const models = await earModels()
-  const bookOf = await phrasebooksOf(enrolled, models, warn)
+  const bookOf = await phrasebooksOf(enrolled, language, models, warn)
   const commands = grouped(
     clips.filter(({ label }) => label !== OTHER),
     ({ speaker }) => speaker

@@ -6,14 +6,17 @@ import { TAKES } from '../../src/core/ears/practice.ts'
 import type { Utterance } from '../../src/core/ears/utterance.ts'
 import { otherSpeech, startingPhrases, takeOf } from './ear-models.ts'
 import type { Labelled } from './labelled.ts'
+import { STARTING } from './recipe/phrases.ts'
 
 export async function phrasebooksOf(
   enrolled: readonly Labelled[],
+  language: 'en' | 'es',
   models: EarModels,
   warn: (words: string) => void
 ): Promise<(speaker: string) => Phrasebook> {
   const others = otherSpeech()
-  const starting = startingPhrases()
+  const spoken: readonly string[] = STARTING[language]
+  const starting = startingPhrases().filter(({ words }) => spoken.includes(words))
   const books = new Map<string, Phrasebook>()
   for (const [speaker, own] of grouped(enrolled, (clip) => clip.speaker)) {
     const practised: { words: string; takes: Utterance[] }[] = []

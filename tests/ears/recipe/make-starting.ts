@@ -10,24 +10,22 @@ import { middleSketch, phraseOf, type Phrasebook } from '../../../src/core/ears/
 import { sketchesAround } from '../../../src/core/ears/sketch.ts'
 import { packedPhrases } from '../../../src/core/ears/starting-phrases.ts'
 import { clipOf, framesIn, type Utterance } from '../../../src/core/ears/utterance.ts'
-import { spokenPhrases } from '../../../src/core/talk/spoken-phrases.ts'
-import { vocabularyEn } from '../../../src/core/talk/vocabulary.en.ts'
-import { vocabularyEs } from '../../../src/core/talk/vocabulary.es.ts'
 import { seeded } from '../../helpers/seeded.ts'
 import { grouped } from '../../helpers/grouped.ts'
 import { earModels, otherSpeech, STARTING_FILE, takeOf } from '../ear-models.ts'
 import { readAudio } from '../read-audio.ts'
+import { STARTING } from './phrases.ts'
 import { VOICES, type Voice } from './voices.ts'
 
 /** Of the kitchens of a take, one voice after the other: alone, and in even noise. */
 const KEPT_KITCHENS = [0, 3]
 
 const spoken: readonly { readonly words: string; readonly voices: readonly Voice[] }[] = [
-  ...spokenPhrases(vocabularyEn).map((words) => ({
+  ...STARTING.en.map((words) => ({
     words,
     voices: [...VOICES.background, ...VOICES.tuning, ...VOICES.starting]
   })),
-  ...spokenPhrases(vocabularyEs).map((words) => ({
+  ...STARTING.es.map((words) => ({
     words,
     voices: [...VOICES.backgroundEs, ...VOICES.tuningEs, ...VOICES.startingEs]
   }))
