@@ -62,12 +62,16 @@ export function conditionsOf(noises: readonly Noise[], ratios: readonly number[]
   return [{ noise: null, snr: null }, ...noises.flatMap((noise) => ratios.map((snr) => ({ noise, snr })))]
 }
 
-/** Six streams of talk at once: long recordings where there are some, else the clips of everybody else, if anybody. */
+/**
+ * Six streams of talk at once: long recordings where there are some, else the clips of everybody else, if anybody. These
+ * are played backwards: a colleague who says a command is no noise, and to obey would not be wrong.
+ */
 function babble(clips: readonly Labelled[], speaker: string, seconds: number, seed: number): Float32Array {
   const chance = seeded(seed)
   const long = clips.filter(({ label }) => label === OTHER)
   const others = clips.filter((clip) => clip.speaker !== speaker)
-  const talk = [long, others, clips].find((some) => some.length > 0) ?? []
+  const short = others.length > 0 ? others : clips
+  const talk = long.length > 0 ? long : short.map((clip) => ({ ...clip, samples: clip.samples.toReversed() }))
   const out = new Float32Array(seconds * SAMPLE_RATE)
   for (let talker = 0; talker < TALKERS; talker++) {
     for (let at = 0; at < out.length;) {

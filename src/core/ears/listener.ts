@@ -57,21 +57,23 @@ export function listener(models: EarModels, thresholds: Thresholds = THRESHOLDS)
   let valid: Phrasebook = []
   let told: number | null = null
 
-  async function judged(segment: Segment): Promise<Judged | null> {
+  /** Looking at the loud part as well costs as much again: only the last word is worth it. */
+  async function judged(segment: Segment, when: 'early' | 'late'): Promise<Judged | null> {
     const whole = finder.utterance(segment)
     const longest = Math.max(USUAL_FRAMES, ...valid.map((phrase) => MOST_LENGTH * phrase.frames))
     if (!whole) return null
     const isAlone = talk.alone(segment)
     const asked = isAlone ? thresholds : inTalk(thresholds)
     let best: { readonly utterance: Utterance; readonly candidates: readonly Candidate[] } | null = null
-    for (const utterance of [whole, loudPart(whole)]) {
+    for (const utterance of [whole, when === 'late' ? loudPart(whole) : null]) {
       if (!utterance || framesIn(utterance) > longest) continue
       const cuts = sketchesAround(await models.embed(clipOf(utterance)))
       const list = candidates(cuts, framesIn(utterance), valid)
       if (!best || (list[0]?.score ?? -Infinity) > (best.candidates[0]?.score ?? -Infinity)) {
         best = { utterance, candidates: list }
       }
-      if (certaintyOf(list[0], asked) === 'early') break
+      const certainty = certaintyOf(list[0], asked)
+      if (certainty === 'early' || certainty === 'sure') break
     }
     if (!best) return null
     const certainty = certaintyOf(best.candidates[0], asked)
@@ -85,13 +87,13 @@ export function listener(models: EarModels, thresholds: Thresholds = THRESHOLDS)
     const { segment } = hearing
     const known = told === segment.start
     if (hearing.kind === 'going-on') {
-      if (known || hearing.quiet !== EARLY_FRAMES) return null
-      const early = await judged(segment)
+      if (known || hearing.quiet !== EARLY_FRAMES || !talk.alone(segment)) return null
+      const early = await judged(segment, 'early')
       if (early?.certainty !== 'early') return null
       told = segment.start
       return early.finding
     }
-    const late = known ? null : await judged(segment)
+    const late = known ? null : await judged(segment, 'late')
     talk.note(segment)
     return late?.finding ?? null
   }
