@@ -18,12 +18,15 @@ import { FRAME_MS } from './sound.ts'
 import { utteranceFinder } from './utterance-finder.ts'
 import { clipOf, framesIn, loudPart, type Utterance } from './utterance.ts'
 
-interface Found {
-  /** Frames of 10 ms since the stream began. */
-  readonly segment: Segment
+interface Judgement {
   readonly utterance: Utterance
   /** Best first. */
   readonly candidates: readonly Candidate[]
+}
+
+interface Found extends Judgement {
+  /** Frames of 10 ms since the stream began. */
+  readonly segment: Segment
 }
 
 export type Finding =
@@ -33,6 +36,8 @@ export type Finding =
   | ({ readonly kind: 'unsure' } & Found)
   /** Somebody said something short, on its own, that is no valid phrase. */
   | ({ readonly kind: 'unknown' } & Found)
+
+const scoreOf = ({ candidates: [best] }: Judgement) => best?.score ?? -Infinity
 
 interface Judged {
   readonly certainty: Certainty
@@ -56,6 +61,17 @@ export function listener(models: EarModels, thresholds: Thresholds = THRESHOLDS)
   const talk = isolation()
   let valid: Phrasebook = []
   let told: number | null = null
+  let looked: (Segment & { readonly valid: Phrasebook; readonly judgement: Judgement }) | null = null
+
+  /** Nothing was said since the early look at most utterances: then that look still holds. */
+  async function judgementOf(segment: Segment, utterance: Utterance, isWhole: boolean): Promise<Judgement> {
+    const isKnown = looked?.start === segment.start && looked.end === segment.end && looked.valid === valid
+    if (isWhole && looked && isKnown) return looked.judgement
+    const cuts = sketchesAround(await models.embed(clipOf(utterance)))
+    const judgement = { utterance, candidates: candidates(cuts, framesIn(utterance), valid) }
+    if (isWhole) looked = { ...segment, valid, judgement }
+    return judgement
+  }
 
   /** Looking at the loud part as well costs as much again: only the last word is worth it. */
   async function judged(segment: Segment, when: 'early' | 'late'): Promise<Judged | null> {
@@ -64,15 +80,12 @@ export function listener(models: EarModels, thresholds: Thresholds = THRESHOLDS)
     if (!whole) return null
     const isAlone = talk.alone(segment)
     const asked = isAlone ? thresholds : inTalk(thresholds)
-    let best: { readonly utterance: Utterance; readonly candidates: readonly Candidate[] } | null = null
+    let best: Judgement | null = null
     for (const utterance of [whole, when === 'late' ? loudPart(whole) : null]) {
       if (!utterance || framesIn(utterance) > longest) continue
-      const cuts = sketchesAround(await models.embed(clipOf(utterance)))
-      const list = candidates(cuts, framesIn(utterance), valid)
-      if (!best || (list[0]?.score ?? -Infinity) > (best.candidates[0]?.score ?? -Infinity)) {
-        best = { utterance, candidates: list }
-      }
-      const certainty = certaintyOf(list[0], asked)
+      const judgement = await judgementOf(segment, utterance, utterance === whole)
+      if (!best || scoreOf(judgement) > scoreOf(best)) best = judgement
+      const certainty = certaintyOf(judgement.candidates[0], asked)
       if (certainty === 'early' || certainty === 'sure') break
     }
     if (!best) return null
