@@ -84,7 +84,8 @@ const app = await startApp({
   accounts: async () => (await import('./devices/accounts-http.ts')).accountsOverHttp(),
   workshop: async () => (await import('./devices/workshop-devices.ts')).workshopDevices(),
   newId: () => uuidv7(),
-  zone
+  zone,
+  languages: navigator.languages
 })
 const { $runScreen } = openRunScreens(app, domKeys(clock), clock)
 const $mayBeCleared = atom(false)

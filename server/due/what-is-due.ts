@@ -2,6 +2,7 @@
 import { dueNow, type KnownProcedure, type PastRun } from '../../src/core/due/due-now.ts'
 import type { Schedule } from '../../src/core/due/schedule.ts'
 import { layOut } from '../../src/core/procedure/course.ts'
+import { machineName } from '../../src/core/procedure/machine-name.ts'
 import { wornParts } from '../../src/core/record/wear.ts'
 import { DEFAULTS, planFor } from '../../src/core/plan/plan.ts'
 import { wholeProblem } from '../../src/core/plan/problem-of-run.ts'
@@ -92,6 +93,6 @@ function known(records: Records, { hash, procedure }: StoredProcedure): KnownPro
     needsMs = planned.kind === 'plan' ? planned.plan.finish : null
     worked.set(hash, needsMs)
   }
-  const { id, title, sides, machine } = procedure
-  return { id, title, sides: sides.map(({ name }) => name), machine: Object.values(machine)[0] ?? id, needsMs }
+  const { id, title, sides } = procedure
+  return { id, title, sides: sides.map(({ name }) => name), machine: machineName(procedure), needsMs }
 }

@@ -1,6 +1,7 @@
 /** What is due: for the page, and as a feed that a calendar can subscribe to. */
 import { Hono, type Context } from 'hono'
 import { dueCalendar } from '../../src/core/due/due-calendar.ts'
+import { dueReader } from '../readers.ts'
 import type { Schedule } from '../../src/core/due/schedule.ts'
 import { shopDay } from '../../src/core/time/shop-day.ts'
 import type { WearBook } from '../due/wear-book.ts'
@@ -31,7 +32,7 @@ export function dueRoutes({ records, schedule, wear, now }: DueRoutes): Hono {
 
   routes.get('/due.ics', async (context) => {
     if (shopDay(0, zoneOf(context)) === null) return problem(context, 422, 'No such zone', 'Give zone as an IANA zone.')
-    const feed = dueCalendar((await list(context)).duties, now())
+    const feed = dueCalendar((await list(context)).duties, now(), dueReader(context.req.query('language')))
     return context.body(feed, 200, { 'content-type': 'text/calendar; charset=utf-8' })
   })
   routes.all('/due.ics', only('GET', 'HEAD'))

@@ -2,11 +2,11 @@
 import { Hono, type Context } from 'hono'
 import { askedWithin } from '../accounts/within-link.ts'
 import { recordsCsv } from '../../src/core/record/record-csv.ts'
-import { recordWordsEn } from '../../src/core/record/words.en.ts'
 import { makeExport } from '../exports/make-export.ts'
 import { recordsOf } from '../exports/records-in-scope.ts'
 import { readScope, runsInScope, scopeName, type Scope } from '../exports/scope.ts'
 import { notFound, only, problem } from '../problem.ts'
+import { recordReader } from '../readers.ts'
 import type { Signer } from '../signing/signing-key.ts'
 import type { Records } from '../storage/records.ts'
 
@@ -36,7 +36,7 @@ export function exportRoutes({ records, signer, now }: ExportRoutes): Hono {
     const runs = await runsInScope(records, read.scope)
     if (runs.length === 0) return notFound(context)
     asFile(context, read.scope, 'csv')
-    const table = recordsCsv(await recordsOf(records, runs), { words: recordWordsEn, language: 'en' })
+    const table = recordsCsv(await recordsOf(records, runs), recordReader(context.req.query('language')))
     // Spreadsheets take a file for UTF-8 only when it begins with this mark.
     return context.body(`\ufeff${table}`, 200, { 'content-type': 'text/csv; charset=utf-8; header=present' })
   })

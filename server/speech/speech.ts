@@ -5,7 +5,7 @@ import { sayable } from '../../src/core/talk/clips/sayable.ts'
 import type { SpeechManifest } from '../../src/core/talk/clips/speech-manifest.ts'
 import type { Pronunciation } from '../../src/core/talk/spoken/speakable.ts'
 import { soundCheckEn } from '../../src/core/talk/sound-check.en.ts'
-import { speakableIn } from '../../src/core/talk/spoken/speakable-in.ts'
+import { speakableEn } from '../../src/core/talk/spoken/english.ts'
 import { wordsEn } from '../../src/core/talk/words.en.ts'
 import type { Records } from '../storage/records.ts'
 import type { ClipStore } from './clip-store.ts'
@@ -49,7 +49,7 @@ export function createSpeech({ records, store, render, pronunciations, log }: Sp
     const { own, shared } = sayable(
       layOut(procedure),
       { language: LANGUAGE, words: { ...wordsEn, ...soundCheckEn } },
-      (text) => speakableIn(LANGUAGE, text, pronunciations)
+      (text) => speakableEn(text, pronunciations)
     )
     const plan = procedure.languages.includes(LANGUAGE) ? [...own, ...shared] : []
     if (plans.size >= MOST_PLANS) plans.clear()

@@ -1,19 +1,20 @@
 /** The page's life: choose a procedure, gather, run. Everything the screens show and do goes through here. */
 import { atom } from 'nanostores'
 import type { Course } from '../core/procedure/course.ts'
+import { machineName } from '../core/procedure/machine-name.ts'
 import type { RunEvent } from '../core/run/event.ts'
 import { wornParts } from '../core/record/wear.ts'
 import { handsOf } from '../core/run/run.ts'
 import type { CatchUp } from '../core/time/trusted-time.ts'
-import { textIn, type Manner } from '../core/talk/call-words.ts'
-import { vocabularyEn } from '../core/talk/vocabulary.en.ts'
-import { wordsEn } from '../core/talk/words.en.ts'
+import type { Manner } from '../core/talk/call-words.ts'
+import { likelyLanguage } from '../core/talk/languages.ts'
 import type { Kept } from '../ports/event-log.ts'
 import { VOICE_LOCK } from '../ports/locks.ts'
 import { keepCatchUp } from './catch-up.ts'
 import { conduct } from './conductor.ts'
 import { learnTimes } from './known-times.ts'
 import { agesOfParts } from './known-wear.ts'
+import { speakLanguage } from './language.ts'
 import { keepPlan } from './live-plan.ts'
 import { runsHere, type OpenRun, type RunsHere } from './open-runs.ts'
 import { openOutbox } from './outbox.ts'
@@ -51,24 +52,31 @@ const TAIL_MS = { usual: 500, echoing: 1200 }
 export async function startApp(ports: Ports): Promise<App> {
   const { log, server, clock, newId } = ports
   const $view = atom<View>({ kind: 'choose', offers: null })
+  const $settings = await openSettings(log, likelyLanguage(ports.languages))
   // Beside the questions to store and server, so that it costs no time of its own.
-  const loading = import('../core/talk/spoken/speakable-in.ts')
-  const $settings = await openSettings(log)
+  const speaking = speakLanguage($settings, whoIsHere)
   const device = await deviceId(ports)
   const time = await keepTime(ports, keepCatchUpHere)
-  const { speakableIn } = await loading
+  const spoken = await speaking
+  const { $talk } = spoken
   const outbox = openOutbox(ports, time.askServer)
   const manner = (): Manner => {
-    const { units, operator, toldAll } = $settings.get()
-    const view = $view.get()
-    const who = view.kind === 'run' ? handsOf(view.session.$state.get().run, device).name : operator
-    return { language: 'en', units, words: wordsEn, telling: toldAll.includes(who.trim()) ? 'full' : 'brief' }
+    const { units, toldAll } = $settings.get()
+    const { language, words } = $talk.get()
+    return { language, units, words, telling: toldAll.includes(whoIsHere().trim()) ? 'full' : 'brief' }
   }
-  const speakable = (text: string) => speakableIn(manner().language, text, ports.clips.pronunciations())
+  const speakable = (text: string) => $talk.get().speakable(text, ports.clips.pronunciations())
   const speaker = createSpeaker(ports, {
     language: () => manner().language,
     tailMs: () => TAIL_MS[$settings.get().room],
     speakable
+  })
+  $talk.listen(({ language }) => {
+    const view = $view.get()
+    if (view.kind !== 'run') return
+    if (hasVoice && !view.needsTap) ports.ears.start(language)
+    speaker.hush('caution')
+    view.conductor.sayNow()
   })
   const $failure = atom<Failure | null>(null)
   const shelf = openProcedureShelf(ports, notKept)
@@ -112,6 +120,11 @@ export async function startApp(ports: Ports): Promise<App> {
     return true
   }
 
+  function whoIsHere(): string {
+    const view = $view.get()
+    return view.kind === 'run' ? handsOf(view.session.$state.get().run, device).name : $settings.get().operator
+  }
+
   async function list(): Promise<void> {
     const [offered, runs, own] = await Promise.all([shelf.offered(), server.runs(), openRunsHere()])
     const listed = runs.kind === 'answered' ? runs.value : []
@@ -148,10 +161,11 @@ export async function startApp(ports: Ports): Promise<App> {
       outbox,
       plan,
       manner,
-      vocabulary: vocabularyEn,
+      vocabulary: () => $talk.get().vocabulary,
       hasVoice: () => hasVoice
     })
     $view.set({ kind: 'run', session, conductor, plan, needsTap })
+    session.$state.subscribe(() => void spoken.look())
     takeVoice()
     conductor.open()
     sync = syncRun(ports, { runId, taken: () => conductor.refresh() })
@@ -159,7 +173,7 @@ export async function startApp(ports: Ports): Promise<App> {
   }
 
   function whoOf(course: Course, operator: string) {
-    return { machine: textIn(course.procedure.machine, manner()), operator }
+    return { machine: machineName(course.procedure), operator }
   }
 
   function takeVoice(): void {
@@ -214,6 +228,7 @@ export async function startApp(ports: Ports): Promise<App> {
     const { course, hash } = view
     const runId = newId()
     const settings = $settings.get()
+    spoken.keep()
     const at = time.now()
     const started: RunEvent = {
       id: newId(),
@@ -228,7 +243,7 @@ export async function startApp(ports: Ports): Promise<App> {
       procedureId: course.procedure.id,
       procedureHash: hash,
       site: settings.site,
-      machine: textIn(course.procedure.machine, manner()),
+      machine: machineName(course.procedure),
       zone: ports.zone,
       ...givenName(settings, settings.operator, at)
     }
@@ -284,6 +299,7 @@ export async function startApp(ports: Ports): Promise<App> {
     whoseEars: ports.ears.which,
     speaker,
     manner,
+    $talk,
     speakable,
     now: time.now,
     list,
@@ -310,6 +326,7 @@ export async function startApp(ports: Ports): Promise<App> {
       if (left.kind === 'workshop') left.workshop.leave()
       ports.clips.rest()
       $view.set({ kind: 'choose', offers: null })
+      void spoken.look()
       await list()
     },
     begin,

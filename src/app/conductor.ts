@@ -83,7 +83,7 @@ export interface ConductorParts {
   readonly outbox: Outbox
   readonly plan: LivePlan
   readonly manner: () => Manner
-  readonly vocabulary: Vocabulary
+  readonly vocabulary: () => Vocabulary
   /** This tab is the one that speaks and listens. */
   readonly hasVoice: () => boolean
 }
@@ -170,7 +170,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
 
   /** Ears with a small memory listen only for what means something now. */
   function expectWords(): void {
-    ports.ears.expect(phrasesNow(announced, expecting(), vocabulary))
+    ports.ears.expect(phrasesNow(announced, expecting(), vocabulary()))
   }
 
   function noticed(): void {
@@ -261,7 +261,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
     const said = speaker.lately()
     const own = via === 'voice' ? alternatives.filter((words) => !isEcho(words, said)) : alternatives
     if (own.length === 0) return
-    const hearing = hear(own, vocabulary, expecting())
+    const hearing = hear(own, vocabulary(), expecting())
     write('operator', hearing.words)
     if (hearing.kind === 'unknown') {
       const response = respondToUnknown(conversation, told())

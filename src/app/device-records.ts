@@ -4,7 +4,7 @@ import { EXPORT_FORMAT, type Export } from '../core/record/export-format.ts'
 import { makeRecord } from '../core/record/make-record.ts'
 import { recordsCsv } from '../core/record/record-csv.ts'
 import { reviewOf } from '../core/record/review.ts'
-import { recordWordsEn } from '../core/record/words.en.ts'
+import type { Reader } from '../core/record/record-lines.ts'
 import type { RunEvent } from '../core/run/event.ts'
 import { listedWith, operatorOf, UNHEARD_OF } from '../core/run/listed-run.ts'
 import type { RecordListing } from '../ports/records.ts'
@@ -71,8 +71,8 @@ export function deviceExport(runs: readonly ToTake[], name: string, at: number):
   return { name: `sidecall-${name}.json`, type: 'application/json', text: JSON.stringify(made) }
 }
 
-export function deviceTable(runs: readonly ToTake[], name: string): TakenFile {
+export function deviceTable(runs: readonly ToTake[], name: string, reader: Reader): TakenFile {
   const records = runs.flatMap(({ course, events }) => makeRecord(course, events) ?? [])
-  const table = recordsCsv(records, { words: recordWordsEn, language: 'en' })
+  const table = recordsCsv(records, reader)
   return { name: `sidecall-${name}.csv`, type: 'text/csv', text: `\ufeff${table}` }
 }

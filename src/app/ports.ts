@@ -41,4 +41,6 @@ export interface Ports {
   readonly newId: () => string
   /** IANA zone of this device. */
   readonly zone: string
+  /** BCP 47 tags that the device prefers, best first. */
+  readonly languages: readonly string[]
 }

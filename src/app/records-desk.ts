@@ -9,6 +9,7 @@ import type { Kept } from '../ports/event-log.ts'
 import type { DueList, RecordListing, RecordsLink } from '../ports/records.ts'
 import type { Answered, ServerFailure } from '../ports/server.ts'
 import { addEntry, type AboutRecord } from './add-entry.ts'
+import type { Reader } from '../core/record/record-lines.ts'
 import { deviceExport, deviceTable, runsOfDevice, type TakenFile, type ToTake } from './device-records.ts'
 import { mergedRun } from './merged-run.ts'
 import type { Outbox } from './outbox.ts'
@@ -65,7 +66,7 @@ export interface RecordsDesk {
   sign(run: string, meaning: Meaning): Promise<void>
   add(run: string, name: string, fact: AboutRecord): Promise<void>
   /** Straight from this device, whether the server is there or not. */
-  take(rows: readonly RunNamed[], form: 'json' | 'csv'): Promise<TakenFile>
+  take(rows: readonly RunNamed[], form: 'json' | 'csv', reader: Reader): Promise<TakenFile>
 }
 
 export type RunNamed = Pick<RecordListing, 'runId' | 'procedureHash'>
@@ -150,7 +151,7 @@ export function openRecordsDesk({ ports, link, outbox, shelf, device, now }: Des
       if (kept.kind === 'kept') await outbox.flush()
       await again(run, noticeOf(kept))
     },
-    async take(rows, form) {
+    async take(rows, form, reader) {
       const runs: ToTake[] = []
       for (const { runId, procedureHash } of rows) {
         const course = await shelf.course(procedureHash)
@@ -158,7 +159,7 @@ export function openRecordsDesk({ ports, link, outbox, shelf, device, now }: Des
         if (course) runs.push({ events, course, hash: procedureHash })
       }
       const name = rows.length === 1 ? (rows[0]?.runId ?? '') : 'device'
-      return form === 'csv' ? deviceTable(runs, name) : deviceExport(runs, name, now())
+      return form === 'csv' ? deviceTable(runs, name, reader) : deviceExport(runs, name, now())
     }
   }
   return desk

@@ -1,5 +1,6 @@
 /** Choices kept on this device. */
 import { atom, type WritableAtom } from 'nanostores'
+import { isLanguage, type Language } from '../core/talk/languages.ts'
 import type { UnitSystem } from '../core/talk/quantities.ts'
 import type { EventLog } from '../ports/event-log.ts'
 
@@ -28,6 +29,10 @@ export interface Settings {
   readonly room: 'usual' | 'echoing'
   /** Operators who asked to be told everything, by name as they write it. */
   readonly toldAll: readonly string[]
+  /** For operators who have not chosen: the last choice on this device. */
+  readonly language: Language
+  /** What operators chose, by name as they write it. */
+  readonly languages: Readonly<Record<string, Language>>
 }
 
 export const LOOKS = ['device', 'light', 'dark', 'strong'] as const
@@ -36,7 +41,7 @@ export type Look = (typeof LOOKS)[number]
 /** From a large monitor to a small telephone; anything else is a slip of the hand. */
 export const PIXELS_PER_MM = { least: 3, most: 9 }
 
-const DEFAULTS: Settings = {
+const DEFAULTS: Omit<Settings, 'language'> = {
   units: 'us',
   site: '',
   operator: '',
@@ -46,14 +51,17 @@ const DEFAULTS: Settings = {
   look: 'device',
   pixelsPerMm: null,
   room: 'usual',
-  toldAll: []
+  toldAll: [],
+  languages: {}
 }
 const KEY = 'settings'
 
-export async function openSettings(log: EventLog): Promise<WritableAtom<Settings>> {
+/** `language` is what the device itself speaks, until somebody chooses. */
+export async function openSettings(log: EventLog, language: Language): Promise<WritableAtom<Settings>> {
   const kept = await log.setting(KEY)
   const $settings = atom<Settings>({
     ...DEFAULTS,
+    language,
     ...(kept.kind === 'kept' && kept.value !== null ? parse(kept.value) : {})
   })
   $settings.listen((settings) => void log.keepSetting(KEY, JSON.stringify(settings)))
@@ -65,10 +73,8 @@ function parse(text: string): Partial<Settings> {
   try {
     const value: unknown = JSON.parse(text)
     if (typeof value !== 'object' || value === null) return {}
-    const { units, site, operator, person, readyAt, distance, look, pixelsPerMm, room, toldAll } = value as Record<
-      string,
-      unknown
-    >
+    const { units, site, operator, person, readyAt, distance, look, pixelsPerMm, room, toldAll, language, languages } =
+      value as Record<string, unknown>
     return {
       ...(units === 'metric' || units === 'us' ? { units } : {}),
       ...(typeof site === 'string' ? { site } : {}),
@@ -79,7 +85,11 @@ function parse(text: string): Partial<Settings> {
       ...(isLook(look) ? { look } : {}),
       ...(isScale(pixelsPerMm) ? { pixelsPerMm } : {}),
       ...(room === 'usual' || room === 'echoing' ? { room } : {}),
-      ...(Array.isArray(toldAll) && toldAll.every((name) => typeof name === 'string') ? { toldAll } : {})
+      ...(Array.isArray(toldAll) && toldAll.every((name) => typeof name === 'string') ? { toldAll } : {}),
+      ...(isLanguage(language) ? { language } : {}),
+      ...(typeof languages === 'object' && languages !== null
+        ? { languages: Object.fromEntries(Object.entries(languages).filter(([, one]) => isLanguage(one))) }
+        : {})
     }
   } catch {
     return {}

@@ -1,15 +1,18 @@
+import { atom } from 'nanostores'
 import { expect, test } from 'vitest'
 import { fakeAlarm } from '../../tests/helpers/fake-alarm.ts'
 import { fakeClock, promisesRun } from '../../tests/helpers/fake-clock.ts'
 import { fakeEars } from '../../tests/helpers/fake-ears.ts'
 import { fakeMouth } from '../../tests/helpers/fake-mouth.ts'
-import { METRIC } from '../../tests/helpers/spoken-script.ts'
+import { talkIn } from '../core/talk/languages.ts'
 import { soundCheck } from './sound-check.ts'
+
+const $talk = atom(await talkIn('en'))
 
 function world() {
   const clock = fakeClock()
   const [ears, mouth, alarm] = [fakeEars(clock), fakeMouth(), fakeAlarm(clock)]
-  const check = soundCheck({ ears, mouth, alarm, clock }, { manner: () => METRIC, speakable: (text) => text })
+  const check = soundCheck({ ears, mouth, alarm, clock }, { $talk, speakable: (text) => text })
 
   return {
     clock,

@@ -1,6 +1,5 @@
 /** Before a shift: plays a sentence, listens, and says what it heard, so that a dead loudspeaker or microphone is found in time. */
 import { atom, type ReadableAtom } from 'nanostores'
-import { soundCheckEn } from '../core/talk/sound-check.en.ts'
 import type { DeafReason } from '../ports/ears.ts'
 import type { MuteReason } from '../ports/mouth.ts'
 import type { Ports } from './ports.ts'
@@ -28,9 +27,9 @@ const LISTEN_MS = 8000
 /** Only outside a run: a run has the ears and the mouth to itself. */
 export function soundCheck(
   { ears, mouth, alarm, clock }: Pick<Ports, 'ears' | 'mouth' | 'alarm' | 'clock'>,
-  { manner, speakable }: Pick<App, 'manner' | 'speakable'>
+  { $talk, speakable }: Pick<App, '$talk' | 'speakable'>
 ): SoundCheck {
-  const language = () => manner().language
+  const language = () => $talk.get().language
   const $state = atom<SoundCheckState>({ kind: 'not-begun' })
   let turn = 0
   let busy = false
@@ -51,7 +50,7 @@ export function soundCheck(
     $state.set({ kind: 'speaking' })
     ears.start(language())
     ears.gate()
-    const spoken = await mouth.say(speakable(soundCheckEn.ask), language())
+    const spoken = await mouth.say(speakable($talk.get().soundCheck.ask), language())
     if (mine !== turn) return
     if (spoken.kind === 'failed') {
       end()
@@ -72,13 +71,13 @@ export function soundCheck(
     }
     const forgetHeard = ears.onHeard(({ alternatives }) => {
       const heard = alternatives[0]?.words ?? ''
-      finish({ kind: 'heard', words: heard }, soundCheckEn.heard(heard))
+      finish({ kind: 'heard', words: heard }, $talk.get().soundCheck.heard(heard))
     })
     const forgetTime = clock.after(LISTEN_MS, () => {
       const state = ears.state()
       finish(
         state.kind === 'deaf' ? { kind: 'deaf', reason: state.reason } : { kind: 'nothing-heard' },
-        soundCheckEn.nothing
+        $talk.get().soundCheck.nothing
       )
     })
     forget = () => {

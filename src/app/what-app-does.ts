@@ -3,6 +3,7 @@ import type { ReadableAtom, WritableAtom } from 'nanostores'
 import type { Course } from '../core/procedure/course.ts'
 import type { WornPart } from '../core/record/wear.ts'
 import type { Manner } from '../core/talk/call-words.ts'
+import type { Talk } from '../core/talk/languages.ts'
 import type { AlarmState } from '../ports/alarm.ts'
 import type { EarsName, EarsState } from '../ports/ears.ts'
 import type { Locks } from '../ports/locks.ts'
@@ -39,6 +40,8 @@ export interface App {
   readonly whoseEars: () => EarsName
   readonly speaker: Speaker
   readonly manner: () => Manner
+  /** All that is said and heard, in the language of whoever works here. */
+  readonly $talk: ReadableAtom<Talk>
   /** Figures and short forms written out for the voice. */
   readonly speakable: (text: string) => string
   /** Trusted time, epoch ms. */

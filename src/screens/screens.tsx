@@ -8,6 +8,7 @@ import { FailureNote } from './parts/failure-note.tsx'
 import { fetchParts, later } from './parts/later.tsx'
 import { Run } from './run/run.tsx'
 import { SurroundingsContext, type Surroundings } from './surroundings.ts'
+import { TextsContext, useTextsIn } from './texts.ts'
 import type { ScreenWords } from './words.en.ts'
 
 /** What stands on the screen comes first; what nobody asks for at once may come after it. */
@@ -46,6 +47,7 @@ export function Screens({ surroundings, $runScreen }: ScreensProps) {
   const view = useStore(app.$view)
   const runScreen = useStore($runScreen)
   const { distance, look, pixelsPerMm } = useStore(app.$settings)
+  const texts = useTextsIn(useStore(app.$talk).language)
   useEffect(() => {
     const timer = setTimeout(fetchParts, FETCH_AFTER_MS)
     return () => clearTimeout(timer)
@@ -57,20 +59,27 @@ export function Screens({ surroundings, $runScreen }: ScreensProps) {
     if (pixelsPerMm === null) style.removeProperty('--mm')
     else style.setProperty('--mm', String(pixelsPerMm))
   }, [distance, look, pixelsPerMm])
+  useEffect(() => {
+    if (texts) document.documentElement.lang = texts.language
+  }, [texts])
+  if (!texts) return <Starting words={surroundings.words} />
+  const words = texts.translated?.screens ?? surroundings.words
   return (
-    <SurroundingsContext.Provider value={surroundings}>
-      {view.kind === 'choose' && <Choose offers={view.offers} />}
-      {view.kind === 'damaged' && <Damaged view={view} />}
-      {view.kind === 'gather' && <Gather course={view.course} />}
-      {view.kind === 'records' && <Records desk={view.desk} />}
-      {view.kind === 'people' && <People desk={view.desk} />}
-      {view.kind === 'practice' && <Practice room={view.room} />}
-      {view.kind === 'workshop' && <WorkshopScreen workshop={view.workshop} />}
-      {view.kind === 'sums' && <Sums rules={view.rules} />}
-      {view.kind === 'run' && runScreen && (
-        <Run key={runScreen.session.$state.get().run.id} screen={runScreen} needsTap={view.needsTap} />
-      )}
-      <FailureNote />
-    </SurroundingsContext.Provider>
+    <TextsContext.Provider value={texts}>
+      <SurroundingsContext.Provider value={{ ...surroundings, words }}>
+        {view.kind === 'choose' && <Choose offers={view.offers} />}
+        {view.kind === 'damaged' && <Damaged view={view} />}
+        {view.kind === 'gather' && <Gather course={view.course} />}
+        {view.kind === 'records' && <Records desk={view.desk} />}
+        {view.kind === 'people' && <People desk={view.desk} />}
+        {view.kind === 'practice' && <Practice room={view.room} />}
+        {view.kind === 'workshop' && <WorkshopScreen workshop={view.workshop} />}
+        {view.kind === 'sums' && <Sums rules={view.rules} />}
+        {view.kind === 'run' && runScreen && (
+          <Run key={runScreen.session.$state.get().run.id} screen={runScreen} needsTap={view.needsTap} />
+        )}
+        <FailureNote />
+      </SurroundingsContext.Provider>
+    </TextsContext.Provider>
   )
 }

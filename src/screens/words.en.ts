@@ -2,7 +2,7 @@
 import type { GuardFault, GuardName } from '../app/guards.ts'
 import type { LaneMood } from '../app/lane-rows.ts'
 import type { ReadingKind } from '../core/procedure/procedure.ts'
-import { count } from './count.en.ts'
+import { count } from './count.ts'
 
 const GUARDS: Readonly<Record<GuardName, string>> = {
   ears: 'Ears',
@@ -67,6 +67,8 @@ export const screenWordsEn = {
   back: 'Back',
   close: 'Close',
   cancel: 'Cancel',
+  /** In both languages: whoever looks for it may read only one. */
+  language: 'Language / Idioma',
 
   failure: {
     full: 'The storage of this device is full',

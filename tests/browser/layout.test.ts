@@ -2,6 +2,7 @@
 import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { kitchenServer, type KitchenServer } from '../helpers/kitchen-server.ts'
+import { faultsInPage } from './page-faults.ts'
 import { installScriptedVoice } from './scripted-voice.ts'
 import { answer, walkScreens, WORDY } from './walk-screens.ts'
 
@@ -29,29 +30,6 @@ afterAll(async () => {
   await browser.close()
   await server.end()
 })
-
-/** What is off the screen, cut, or too small to hit; and how large the headline came out. */
-function faultsInPage(): { readonly faults: readonly string[]; readonly headline: number } {
-  const faults: string[] = []
-  const isRun = document.querySelector('.run') !== null
-  if (document.documentElement.scrollWidth > innerWidth) faults.push('the page scrolls sideways')
-  for (const element of document.querySelectorAll<HTMLElement>('#page *')) {
-    const name = `${element.tagName.toLowerCase()}.${element.className} "${(element.textContent ?? '').slice(0, 30)}"`
-    if (element.closest('svg, .notes, .across')) continue
-    const { left, right, bottom, height, width } = element.getBoundingClientRect()
-    if (width === 0) continue
-    if (left < -1 || right > innerWidth + 1) faults.push(`${name} is off the side`)
-    const mayScroll = element.closest('.panel-body, .corrections') !== null
-    if (isRun && bottom > innerHeight + 1 && !mayScroll) faults.push(`${name} is below the screen`)
-    const cuts = getComputedStyle(element).overflowY !== 'visible' && element.scrollHeight > element.clientHeight + 1
-    // What comes next may end in dots: the call itself will say it in full.
-    if (cuts && !element.matches('.run, .stave-track, .stave-next, .panel-body, .corrections'))
-      faults.push(`${name} is cut`)
-    if (element.matches('.press.work, .press.main') && height < 104) faults.push(`${name} is ${height} px high`)
-  }
-  const headline = document.querySelector('.headline')
-  return { faults, headline: headline ? parseFloat(getComputedStyle(headline).fontSize) : 0 }
-}
 
 async function look(): Promise<number> {
   await pass(150)

@@ -13,6 +13,7 @@ import type { Records } from '../../server/storage/records.ts'
 import { startApp, type App } from '../../src/app/app.ts'
 import type { Conductor } from '../../src/app/conductor.ts'
 import type { LivePlan } from '../../src/app/live-plan.ts'
+import type { Settings } from '../../src/app/settings.ts'
 import type { RunSession } from '../../src/app/run-session.ts'
 import { accountsOverHttp } from '../../src/devices/accounts-http.ts'
 import { recordsOverHttp } from '../../src/devices/records-http.ts'
@@ -57,7 +58,7 @@ export interface Kitchen {
   /** Opens the page on another device: a storage of its own, and the same server. */
   openElsewhere(): Promise<Page>
   /** Opens the page and starts the procedure. */
-  start(operator?: string, toldAll?: readonly string[]): Promise<Page>
+  start(operator?: string, toldAll?: readonly string[], languages?: Settings['languages']): Promise<Page>
   /** The server does not answer any more, or answers again. */
   serverAway(away: boolean): void
   /** The server's disk has no room for events any more, or has again. */
@@ -81,7 +82,7 @@ export function shippedProcedure(file: string): string {
 
 export async function kitchen(yamlText: string): Promise<Kitchen> {
   // Beforehand: with time that a test moves, nobody waits for a file.
-  await import('../../src/core/record/wire-procedure.ts')
+  await Promise.all([import('../../src/core/record/wire-procedure.ts'), import('../../src/core/talk/spanish.ts')])
   const clock = fakeClock()
   const origin = clock.wall()
   let away = false
@@ -156,7 +157,8 @@ export async function kitchen(yamlText: string): Promise<Kitchen> {
         close() {}
       },
       newId: () => `id-${String((ids += 1)).padStart(6, '0')}`,
-      zone: 'America/Chicago'
+      zone: 'America/Chicago',
+      languages: ['en-US']
     })
     const run = () => {
       const view = app.$view.get()
@@ -183,9 +185,9 @@ export async function kitchen(yamlText: string): Promise<Kitchen> {
     storage,
     open: () => openOn(storage, locks),
     openElsewhere: () => openOn(memoryStorage(), fakeBrowserLocks()),
-    async start(operator = 'Ada', toldAll: readonly string[] = []) {
+    async start(operator = 'Ada', toldAll: readonly string[] = [], languages: Settings['languages'] = {}) {
       const page = await openOn(storage, locks)
-      page.app.$settings.set({ ...page.app.$settings.get(), operator, units: 'us', toldAll })
+      page.app.$settings.set({ ...page.app.$settings.get(), operator, units: 'us', toldAll, languages })
       const view = page.app.$view.get()
       const hash = view.kind === 'choose' ? view.offers?.procedures[0]?.hash : undefined
       if (hash === undefined) throw new Error('No procedure is offered.')

@@ -2,11 +2,16 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import type { Desk, RecordsDesk, ShownRecord } from '../../src/app/records-desk.ts'
 import { checkExport } from '../../src/core/record/check-export.ts'
+import { recordWordsEn } from '../../src/core/record/words.en.ts'
+import { recordWordsEs } from '../../src/core/record/words.es.ts'
 import { SMALL } from '../helpers/a-procedure.ts'
 import { OWNER } from '../helpers/shop-people.ts'
 import { wordsFor } from '../helpers/operator.ts'
 import { kitchen, say, type Kitchen, type Page } from '../helpers/kitchen-page.ts'
 import { CHECK_TOOLS } from '../record/check-tools.ts'
+
+const ENGLISH = { words: recordWordsEn, language: 'en' }
+const SPANISH = { words: recordWordsEs, language: 'es' }
 
 let place: Kitchen
 beforeEach(async () => {
@@ -137,11 +142,16 @@ describe('with the server away', () => {
     expect(standing).toMatchObject({ kind: 'known', unsent: { age: 'young' }, refused: [] })
 
     const rows = listed(desk).rows.map(({ listing }) => listing)
-    const json = await when(desk.take(rows, 'json'))
+    const json = await when(desk.take(rows, 'json', ENGLISH))
     const checked = checkExport(JSON.parse(json.text), CHECK_TOOLS)
     expect(checked).toMatchObject({ kind: 'sound', entries: 0, loose: rows[0]?.entries })
-    const csv = await when(desk.take(rows, 'csv'))
+    const csv = await when(desk.take(rows, 'csv', ENGLISH))
     expect(csv.text).toContain('Ada')
+    const spanish = await when(desk.take(rows, 'csv', SPANISH))
+    // What programs go by stays; what people read is in their language.
+    expect(spanish.text.split('\n')[0]).toBe(csv.text.split('\n')[0])
+    expect(spanish.text).toContain(recordWordsEs.kinds.step)
+    expect(spanish.text).not.toContain(recordWordsEn.via('voice'))
     expect(csv.name).toMatch(/\.csv$/)
 
     await shown(desk)

@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import { parseArgs } from 'node:util'
 import { loadPronunciations } from '../../server/speech/load-pronunciations.ts'
 import { openRenderer } from '../../server/speech/render-clip.ts'
-import { speakableIn } from '../../src/core/talk/spoken/speakable-in.ts'
+import { likelyLanguage, talkIn } from '../../src/core/talk/languages.ts'
 
 const { values, positionals } = parseArgs({
   allowPositionals: true,
@@ -13,7 +13,7 @@ const { values, positionals } = parseArgs({
 const { pronunciations, faults } = await loadPronunciations(join(import.meta.dirname, '../../procedures/speech'))
 for (const { file, problems } of faults)
   for (const { what, mend } of problems) console.error(`${file}: ${what} ${mend}`)
-const spoken = speakableIn(values.language, positionals.join(' '), pronunciations)
+const spoken = (await talkIn(likelyLanguage([values.language]))).speakable(positionals.join(' '), pronunciations)
 console.log(spoken)
 if (values.out !== undefined) {
   const clip = values.language.startsWith('en') ? await (await openRenderer())(spoken) : null

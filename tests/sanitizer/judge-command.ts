@@ -46,7 +46,7 @@ function work(args: readonly string[]): Outcome {
   const rules = chosenRules(options)
   const label = labelFrom(options, subject)
   const judgement = judge(reading, rules, label)
-  const { heading, reasons, notes, source } = explainJudgement(judgement)
+  const { heading, reasons, notes, source } = explainJudgement(judgement, words)
   const needed = contactNeeded(reading, rules, label)
   return {
     json: {

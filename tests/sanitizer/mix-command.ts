@@ -57,7 +57,7 @@ function recipe(options: Options, product: Product, milliliters: number, { cap, 
   const mixed = mix(order)
   const base = { targetPpm, volumeL: milliliters / 1000, capPpm: cap, labelFirst: words.labelFirst }
   if (mixed.kind !== 'recipe') {
-    const reason = refusalLine(mixed, order.measure)
+    const reason = refusalLine(mixed, order.measure, words)
     return {
       json: {
         milliliters: null,
@@ -75,7 +75,7 @@ function recipe(options: Options, product: Product, milliliters: number, { cap, 
     }
   }
   const { amount, of, dose, result } = mixed
-  const { id, count, text } = doseOf(mixed)
+  const { id, count, text } = doseOf(mixed, words)
   return {
     json: {
       milliliters: of === 'volume' ? amount : null,
@@ -85,12 +85,12 @@ function recipe(options: Options, product: Product, milliliters: number, { cap, 
       resultPpm: result.low,
       resultHighPpm: result.high,
       refused: false,
-      reasons: recipeNotes(mixed, order, minimum),
-      choices: doseChoices(order, of),
+      reasons: recipeNotes(mixed, order, minimum, words),
+      choices: doseChoices(order, of, words),
       readStrip: words.readStrip,
       ...base
     },
-    lines: recipeLines(mixed, order, minimum)
+    lines: recipeLines(mixed, order, minimum, words)
   }
 }
 

@@ -1,18 +1,24 @@
 /** What is due as entries of a calendar: from when to start until it is due. What nobody can date has none. */
 import { calendar, type Dated } from './calendar.ts'
 import type { DutyDue } from './due-now.ts'
-import { dueWordsEn as words } from './words.en.ts'
+import type { DueWords } from './words.en.ts'
+
+export interface CalendarReader {
+  readonly words: DueWords
+  /** BCP 47. */
+  readonly language: string
+}
 
 /** `at` is when the feed was made, epoch ms. */
-export function dueCalendar(duties: readonly DutyDue[], at: number): string {
+export function dueCalendar(duties: readonly DutyDue[], at: number, reader: CalendarReader): string {
   return calendar(
-    words.calendar,
-    duties.flatMap((duty) => dated(duty)),
+    reader.words.calendar,
+    duties.flatMap((duty) => dated(duty, reader)),
     at
   )
 }
 
-function dated(due: DutyDue): readonly Dated[] {
+function dated(due: DutyDue, { words, language }: CalendarReader): readonly Dated[] {
   const { state, procedure, title, machine, duty, source } = due
   const dueAt = 'dueAt' in state ? state.dueAt : null
   if (dueAt === null) return []
@@ -23,7 +29,7 @@ function dated(due: DutyDue): readonly Dated[] {
       uid: `${procedure}-${duty}-${dueAt}@sidecall`,
       from,
       to: dueAt,
-      title: words.entry(title ? (Object.values(title)[0] ?? procedure) : procedure, machine),
+      title: words.entry(title?.[language] ?? Object.values(title ?? {})[0] ?? procedure, machine),
       text: [words.state(due), words.source(source), words.labelFirst].join('\n')
     }
   ]

@@ -24,3 +24,5 @@ export const dueWordsEn = {
   source: (source: string) => `Source: ${source}`,
   labelFirst: 'The product label, the manual and local code come first.'
 }
+
+export type DueWords = typeof dueWordsEn

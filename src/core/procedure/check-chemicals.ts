@@ -3,6 +3,7 @@ import { chemicalClashes, type ChemicalEvent, type ChemicalFamily, type Gas } fr
 import { layOut, type Course, type Lane, type LaneStep } from './course.ts'
 import { holdings } from './holdings.ts'
 import { pathOfStep } from './path-of-step.ts'
+import { says, type Patterns } from './lint/reading.ts'
 import type { Problem } from './problem.ts'
 import type { Procedure, Step } from './procedure.ts'
 
@@ -107,16 +108,34 @@ function neverUsed(procedure: Procedure): Problem[] {
   )
 }
 
-/** What a name gives away, in English. "Chlorine-free" and "no acid" give nothing away. */
-const NAMES: readonly (readonly [ChemicalFamily, RegExp])[] = [
-  ['hypochlorite', /(?<!\b(?:no|non|without)[ -])\b(?:bleach|hypochlorite|chlorine|chlorinated)\b(?!-free| free)/i],
-  ['acid', /(?<!\b(?:no|non|without)[ -])\b(?:acid|vinegar|descaler|delimer|iodophor)\b(?!-free| free)/i],
-  ['ammonia', /(?<!\b(?:no|non|without)[ -])\bammonia\b(?!-free| free)/i]
+/** What a name gives away. "Chlorine-free", "no acid" and "sin cloro" give nothing away. */
+const NAMES: readonly (readonly [ChemicalFamily, Patterns])[] = [
+  [
+    'hypochlorite',
+    {
+      en: /(?<!\b(?:no|non|without)[ -])\b(?:bleach|hypochlorite|chlorine|chlorinated)\b(?!-free| free)/i,
+      es: /(?<!(?<!\p{L})(?:sin|libre de|no) )(?<!\p{L})(?:cloro|hipoclorito|lejía|lavandina|clorad[oa])(?!\p{L})/iu
+    }
+  ],
+  [
+    'acid',
+    {
+      en: /(?<!\b(?:no|non|without)[ -])\b(?:acid|vinegar|descaler|delimer|iodophor)\b(?!-free| free)/i,
+      es: /(?<!(?<!\p{L})(?:sin|libre de|no) )(?<!\p{L})(?:ácid[oa]|vinagre|desincrustante|descalcificador|yodóforo)(?!\p{L})/iu
+    }
+  ],
+  [
+    'ammonia',
+    {
+      en: /(?<!\b(?:no|non|without)[ -])\bammonia\b(?!-free| free)/i,
+      es: /(?<!(?<!\p{L})(?:sin|libre de|no) )(?<!\p{L})amon[ií]aco(?!\p{L})/iu
+    }
+  ]
 ]
 
 function namedOtherwise(procedure: Procedure): Problem[] {
   return procedure.solutions.flatMap(({ id, name, chemical }, index) => {
-    const [family] = NAMES.find(([, pattern]) => pattern.test(name['en'] ?? '')) ?? []
+    const [family] = NAMES.find(([, pattern]) => says(name, pattern)) ?? []
     return family === undefined || chemical === undefined || chemical === family
       ? []
       : [

@@ -1,6 +1,8 @@
 /** What a single step can get wrong, whatever its lane does before and after it. */
 import { isEveryday } from '../talk/everyday.ts'
-import { vocabularyEn } from '../talk/vocabulary.en.ts'
+import { LANGUAGES, type Language } from '../talk/languages.ts'
+import { vocabularyEn, type Vocabulary } from '../talk/vocabulary.en.ts'
+import { vocabularyEs } from '../talk/vocabulary.es.ts'
 import type { Problem } from './problem.ts'
 import type { Procedure, Step } from './procedure.ts'
 
@@ -64,10 +66,15 @@ function answerRules(step: Step, path: Path): Problem[] {
   return problems
 }
 
+const VOCABULARIES: Readonly<Record<Language, Vocabulary>> = { en: vocabularyEn, es: vocabularyEs }
+
 /** A phrase that guards moving parts must not be a word that people say all day. */
 function confirmingPhrase(step: Step, path: Path): Problem[] {
-  const phrase = step.confirm?.['en']
-  if (phrase === undefined || !isEveryday(phrase, vocabularyEn)) return []
+  const phrase = LANGUAGES.map((language) => {
+    const written = step.confirm?.[language]
+    return written !== undefined && isEveryday(written, VOCABULARIES[language]) ? written : undefined
+  }).find((everyday) => everyday !== undefined)
+  if (phrase === undefined) return []
   return [
     {
       path: [...path, 'confirm'],

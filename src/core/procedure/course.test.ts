@@ -37,5 +37,5 @@ it('names shared places in every language of the procedure, in English where it 
     .replace('[en]', '[en, es, fi]')
     .replaceAll(/^(title|summary|machine): (.*)$/gm, (_, key: string, words: string) => `${key}: ${text(words)}`)
     .replaceAll(/name: (\w+)/g, (_, words: string) => `name: ${text(words)}`)
-  expect(laneOf(layOut(aProcedure(yaml)), 'bench')?.name).toEqual({ en: 'Bench', es: 'Banco', fi: 'Bench' })
+  expect(laneOf(layOut(aProcedure(yaml)), 'bench')?.name).toEqual({ en: 'Bench', es: 'Mesa', fi: 'Bench' })
 })

@@ -22,7 +22,7 @@ export interface Course {
   readonly lanes: readonly Lane[]
 }
 
-const BENCH_NAME: Text = { en: 'Bench', es: 'Banco' }
+const BENCH_NAME: Text = { en: 'Bench', es: 'Mesa' }
 const MACHINE_NAME: Text = { en: 'Whole machine', es: 'Toda la máquina' }
 
 function namedFor(names: Text, languages: readonly string[]): Text {

@@ -1,6 +1,6 @@
 /** A judgement in words: what, by how much, what to do, and whose limit says so. */
 import type { Judgement } from './judge.ts'
-import { sanitizerWordsEn as words } from './words.en.ts'
+import type { SanitizerWords } from './words.en.ts'
 
 export interface ExplainedJudgement {
   readonly heading: string
@@ -10,16 +10,16 @@ export interface ExplainedJudgement {
   readonly source: string | null
 }
 
-export function explainJudgement(judgement: Judgement): ExplainedJudgement {
+export function explainJudgement(judgement: Judgement, words: SanitizerWords): ExplainedJudgement {
   return {
     heading: { good: words.good, out: words.outOfLimits, unknown: words.unknown }[judgement.verdict],
-    reasons: reasonsFor(judgement),
+    reasons: reasonsFor(judgement, words),
     notes: judgement.verdict === 'good' ? judgement.assumed.map(words.assumed) : [],
     source: judgement.decided === null ? null : words.source(judgement.decided.limit)
   }
 }
 
-function reasonsFor(judgement: Judgement): string[] {
+function reasonsFor(judgement: Judgement, words: SanitizerWords): string[] {
   switch (judgement.verdict) {
     case 'good':
       return []

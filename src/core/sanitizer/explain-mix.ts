@@ -1,7 +1,7 @@
 /** A recipe, or why there is none, in words for whoever mixes. */
 import { MEASURES, measuresOf, type MeasureId } from './measure.ts'
 import { mix, type Mix, type Order } from './mix.ts'
-import { sanitizerWordsEn as words } from './words.en.ts'
+import type { SanitizerWords } from './words.en.ts'
 
 type Recipe = Extract<Mix, { kind: 'recipe' }>
 
@@ -14,7 +14,7 @@ export interface MeasuredDose {
 }
 
 /** The measures in which a whole number of steps stays between target and cap. */
-export function doseChoices(order: Order, of: Recipe['of']): readonly MeasuredDose[] {
+export function doseChoices(order: Order, of: Recipe['of'], words: SanitizerWords): readonly MeasuredDose[] {
   return measuresOf(of).flatMap((id) => {
     const tried = mix({ ...order, measure: id })
     return tried.kind === 'recipe' && tried.dose !== null && tried.dose.count <= MEASURES[id].most
@@ -24,7 +24,10 @@ export function doseChoices(order: Order, of: Recipe['of']): readonly MeasuredDo
 }
 
 /** The amount as it is to be measured: in the chosen measure, or exactly. */
-export function doseOf({ amount, of, dose }: Recipe): { id: MeasureId; count: number; text: string } {
+export function doseOf(
+  { amount, of, dose }: Recipe,
+  words: SanitizerWords
+): { id: MeasureId; count: number; text: string } {
   const exact = ({ volume: 'ml', mass: 'g', count: 'tablet' } as const)[of]
   return dose === null
     ? { id: exact, count: amount, text: words.dose(exact, Number(amount.toPrecision(4))) }
@@ -32,27 +35,36 @@ export function doseOf({ amount, of, dose }: Recipe): { id: MeasureId; count: nu
 }
 
 /** What whoever mixes should know about the recipe, beside its amount. */
-export function recipeNotes({ guess }: Recipe, { product, targetPpm }: Order, minimum: number | null): string[] {
+export function recipeNotes(
+  { guess }: Recipe,
+  { product, targetPpm }: Order,
+  minimum: number | null,
+  words: SanitizerWords
+): string[] {
   return [
     ...(minimum !== null && targetPpm < minimum ? [words.belowMinimum(product.agent, minimum)] : []),
     ...(guess === null ? [] : [words.guess(guess)])
   ]
 }
 
-export function recipeLines(recipe: Recipe, order: Order, minimum: number | null): string[] {
+export function recipeLines(recipe: Recipe, order: Order, minimum: number | null, words: SanitizerWords): string[] {
   const { dose, of, result } = recipe
-  const choices = dose === null ? doseChoices(order, of) : []
+  const choices = dose === null ? doseChoices(order, of, words) : []
   return [
-    words.recipe(doseOf(recipe).text, order.milliliters / 1000),
+    words.recipe(doseOf(recipe, words).text, order.milliliters / 1000),
     words.makes(result.low, result.high),
-    ...recipeNotes(recipe, order, minimum),
+    ...recipeNotes(recipe, order, minimum, words),
     ...(dose === null ? [words.inMeasures(choices.map((one) => [one.text, one.resultHighPpm]))] : []),
     words.readStrip,
     words.labelFirst
   ]
 }
 
-export function refusalLine(mixed: Exclude<Mix, { kind: 'recipe' }>, measure: MeasureId | null): string {
+export function refusalLine(
+  mixed: Exclude<Mix, { kind: 'recipe' }>,
+  measure: MeasureId | null,
+  words: SanitizerWords
+): string {
   switch (mixed.kind) {
     case 'over-cap':
       return words.overCap(mixed.capPpm)

@@ -1,5 +1,6 @@
 import { describe, expect, it, test } from 'vitest'
 import { RULE_SETS } from '../../../tests/sanitizer/shipped-rule-sets.ts'
+import { sanitizerWordsEn } from './words.en.ts'
 import { judgeSum, type JudgeFields } from './judge-sum.ts'
 
 const FIELDS: JudgeFields = {
@@ -13,7 +14,7 @@ const FIELDS: JudgeFields = {
   seconds: '10',
   clear: ''
 }
-const sum = (changed: Partial<JudgeFields> = {}) => judgeSum({ ...FIELDS, ...changed }, RULE_SETS)
+const sum = (changed: Partial<JudgeFields> = {}) => judgeSum({ ...FIELDS, ...changed }, RULE_SETS, sanitizerWordsEn)
 
 describe('a reading', () => {
   test.each([

@@ -6,7 +6,7 @@ import type { Sum } from './mix-sum.ts'
 import { implausible, type Measured, type Reading } from './reading.ts'
 import type { RuleSet, Subject } from './rule-set.ts'
 import { typedNumber, typedTemperature, type Typed } from './typed-fields.ts'
-import { sanitizerWordsEn as words } from './words.en.ts'
+import type { SanitizerWords } from './words.en.ts'
 
 export interface JudgeFields {
   readonly subject: Subject
@@ -21,14 +21,14 @@ export interface JudgeFields {
   readonly clear: 'yes' | 'no' | ''
 }
 
-export function judgeSum(fields: JudgeFields, shelf: readonly RuleSet[]): Sum<Measured> {
+export function judgeSum(fields: JudgeFields, shelf: readonly RuleSet[], words: SanitizerWords): Sum<Measured> {
   const plain = {
-    ppm: typedNumber(fields.ppm),
-    ph: typedNumber(fields.ph),
-    hardness: typedNumber(fields.hardness),
-    seconds: typedNumber(fields.seconds)
+    ppm: typedNumber(fields.ppm, words),
+    ph: typedNumber(fields.ph, words),
+    hardness: typedNumber(fields.hardness, words),
+    seconds: typedNumber(fields.seconds, words)
   }
-  const temperature = typedTemperature(fields.temperature)
+  const temperature = typedTemperature(fields.temperature, words)
   const typed: Readonly<Record<Measured, Typed<unknown>>> = { ...plain, temperature }
   const reading: Reading = {
     subject: fields.subject,
@@ -47,7 +47,7 @@ export function judgeSum(fields: JudgeFields, shelf: readonly RuleSet[]): Sum<Me
   if (isEmpty || Object.keys(asks).length > 0) return { kind: 'incomplete', asks }
   const label = shelf.find(({ id }) => id === fields.label) ?? null
   const judgement = judge(reading, withFallbacks(fields.rules, shelf), label)
-  const { reasons, notes, source } = explainJudgement(judgement)
+  const { reasons, notes, source } = explainJudgement(judgement, words)
   return {
     kind: 'answer',
     tone: judgement.verdict,

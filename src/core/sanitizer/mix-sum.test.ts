@@ -1,5 +1,6 @@
 import { describe, expect, it, test } from 'vitest'
 import { RULE_SETS } from '../../../tests/sanitizer/shipped-rule-sets.ts'
+import { sanitizerWordsEn } from './words.en.ts'
 import { mixSum, type MixFields } from './mix-sum.ts'
 
 const FIELDS: MixFields = {
@@ -15,7 +16,7 @@ const FIELDS: MixFields = {
   rules: 'us-food-code'
 }
 const sum = (changed: Partial<MixFields> = {}, system: 'us' | 'metric' = 'us') =>
-  mixSum({ ...FIELDS, ...changed }, RULE_SETS, system)
+  mixSum({ ...FIELDS, ...changed }, RULE_SETS, system, sanitizerWordsEn)
 const linesOf = (changed: Partial<MixFields> = {}) => {
   const worked = sum(changed)
   return worked.kind === 'answer' ? worked.lines : worked.asks

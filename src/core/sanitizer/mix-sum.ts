@@ -7,6 +7,7 @@ import type { Agent, Convention, Product, RuleSet } from './rule-set.ts'
 import { strengthCaps } from './strength-caps.ts'
 import { typedNumber, typedVolume, type Typed } from './typed-fields.ts'
 import type { UnitSystem } from './unit.ts'
+import type { SanitizerWords } from './words.en.ts'
 
 export interface MixFields {
   /** Id of a label on the shelf that says what is in the container; empty for what is typed below. */
@@ -38,12 +39,20 @@ const MOST_PPM = 1_000_000
 const MOST_MILLIGRAMS = 100_000
 
 /** `system` is what the shop's cups and spoons are. */
-export function mixSum(fields: MixFields, shelf: readonly RuleSet[], system: UnitSystem): Sum<MixField> {
+export function mixSum(
+  fields: MixFields,
+  shelf: readonly RuleSet[],
+  system: UnitSystem,
+  words: SanitizerWords
+): Sum<MixField> {
   const label = shelf.find(({ id }) => id === fields.label) ?? null
-  const percent = typedNumber(fields.percent, { above: 0, most: fields.form === 'tablet' ? MOST_MILLIGRAMS : 100 })
-  const density = typedNumber(fields.density, { above: 0.69, most: 2 })
-  const target = typedNumber(fields.target, { above: 0, most: MOST_PPM })
-  const volume = typedVolume(fields.volume, system, MOST_MILLILITERS)
+  const percent = typedNumber(fields.percent, words, {
+    above: 0,
+    most: fields.form === 'tablet' ? MOST_MILLIGRAMS : 100
+  })
+  const density = typedNumber(fields.density, words, { above: 0.69, most: 2 })
+  const target = typedNumber(fields.target, words, { above: 0, most: MOST_PPM })
+  const volume = typedVolume(fields.volume, words, system, MOST_MILLILITERS)
   const ownProduct = label?.product ?? null
   const asks = {
     ...(ownProduct === null ? { ...asked('percent', percent), ...asked('density', density) } : {}),
@@ -58,9 +67,9 @@ export function mixSum(fields: MixFields, shelf: readonly RuleSet[], system: Uni
   const measure = fields.measure === '' ? null : fields.measure
   const order = { product, targetPpm: target.value, milliliters: volume.value, capPpm: cap, measure }
   const mixed = mix(order)
-  if (mixed.kind !== 'recipe') return { kind: 'answer', tone: 'out', lines: [refusalLine(mixed, measure)] }
+  if (mixed.kind !== 'recipe') return { kind: 'answer', tone: 'out', lines: [refusalLine(mixed, measure, words)] }
   const isWeak = minimum !== null && target.value < minimum
-  return { kind: 'answer', tone: isWeak ? 'unknown' : 'good', lines: recipeLines(mixed, order, minimum) }
+  return { kind: 'answer', tone: isWeak ? 'unknown' : 'good', lines: recipeLines(mixed, order, minimum, words) }
 }
 
 function productFrom(

@@ -3,7 +3,7 @@ import { parseNumber } from './parse-number.ts'
 import { parseQuantity } from './parse-quantity.ts'
 import type { UnitSystem } from './unit.ts'
 import type { Temperature } from './temperature.ts'
-import { sanitizerWordsEn as words } from './words.en.ts'
+import type { SanitizerWords } from './words.en.ts'
 
 export type Typed<T> =
   | { readonly kind: 'value'; readonly value: T }
@@ -16,6 +16,7 @@ const ask = (text: string) => ({ kind: 'ask', text }) as const
 /** `above` is left out of the range, `most` belongs to it. */
 export function typedNumber(
   typed: string,
+  words: SanitizerWords,
   { above = -Infinity, most = Infinity }: { readonly above?: number; readonly most?: number } = {}
 ): Typed<number> {
   if (typed.trim() === '') return EMPTY
@@ -28,7 +29,12 @@ export function typedNumber(
 }
 
 /** Millilitres. */
-export function typedVolume(typed: string, system: UnitSystem | null, most: number): Typed<number> {
+export function typedVolume(
+  typed: string,
+  words: SanitizerWords,
+  system: UnitSystem | null,
+  most: number
+): Typed<number> {
   if (typed.trim() === '') return EMPTY
   const parsed = parseQuantity(typed, system)
   if (parsed.kind !== 'quantity') return ask(words.ask(parsed))
@@ -40,7 +46,7 @@ export function typedVolume(typed: string, system: UnitSystem | null, most: numb
 }
 
 /** A bare number needs its scale: 75 C and 75 F are both warm water. */
-export function typedTemperature(typed: string): Typed<Temperature> {
+export function typedTemperature(typed: string, words: SanitizerWords): Typed<Temperature> {
   if (typed.trim() === '') return EMPTY
   const parsed = parseQuantity(typed, null)
   if (parsed.kind === 'quantity' && parsed.quantity.kind === 'temperature') {

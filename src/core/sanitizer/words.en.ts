@@ -217,8 +217,10 @@ export const sanitizerWordsEn = {
     ].join(', '),
 
   /** ANSI Z535.4 signal word: it could kill. */
-  gas: (gas: Gas) =>
+  gas: (gas: Gas): string =>
     gas === 'chlorine'
       ? 'Warning. Acid and bleach give off chlorine gas, which can kill. Rinse fully with water between them, and never mix them.'
       : 'Warning. Ammonia and bleach give off chloramine gas, which can kill. Rinse fully with water between them, and never mix them.'
 }
+
+export type SanitizerWords = typeof sanitizerWordsEn

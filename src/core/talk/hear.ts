@@ -2,8 +2,6 @@
 import type { Course, Lane } from '../procedure/course.ts'
 import { BENCH, MACHINE, type ReadingUnit } from '../procedure/procedure.ts'
 import type { Intent, PlainIntent } from './intent.ts'
-import { numberWordsEn } from './number-words.en.ts'
-import { parseNumberEn } from './numbers.en.ts'
 import { cores, tokens } from './tokens.ts'
 import type { Vocabulary } from './vocabulary.en.ts'
 
@@ -74,56 +72,34 @@ function vagueMeanings(said: string, vocabulary: Vocabulary, { yesNo }: Expectin
 
 function lanesNamed(said: string, vocabulary: Vocabulary, { course, language }: Expecting): readonly Intent[] {
   return course.lanes.flatMap((lane): readonly Intent[] => {
-    const names = { [BENCH]: vocabulary.bench, [MACHINE]: vocabulary.machine }[lane.id] ?? sideNames(lane, language)
+    const names =
+      { [BENCH]: vocabulary.bench, [MACHINE]: vocabulary.machine }[lane.id] ?? sideNames(lane, vocabulary, language)
     const spoken = names.flatMap((name) => vocabulary.lanePatterns.map((pattern) => pattern.replace('$', () => name)))
     return spoken.includes(said) ? [{ type: 'lane', lane: lane.id }] : []
   })
 }
 
-/** "Line 1" may come as "line one". */
-function sideNames({ id, name }: Lane, language: string): readonly string[] {
-  const written = name[language] ?? id
-  return [joined(tokens(written)), joined(tokens(written.replaceAll(/(?<![\w.])\d+(?![\w.])/g, numberWordsEn)))]
+function sideNames({ id, name }: Lane, { numerals, sideForms }: Vocabulary, language: string): readonly string[] {
+  const written = name[language] ?? Object.values(name)[0] ?? id
+  const names = [written, written.replaceAll(/(?<![\w.])\d+(?![\w.])/g, numerals)].map((one) => joined(tokens(one)))
+  return [...names, ...names.flatMap(sideForms)]
 }
-
-const UNIT_WORDS: readonly (readonly [string, ReadingUnit])[] = [
-  ['parts per million', '[ppm]'],
-  ['part per million', '[ppm]'],
-  ['p p m', '[ppm]'],
-  ['ppm', '[ppm]'],
-  ['milligrams per liter', '[ppm]'],
-  ['milligrams per litre', '[ppm]'],
-  ['milligram per liter', '[ppm]'],
-  ['mg/l', '[ppm]'],
-  ['degrees celsius', 'Cel'],
-  ['degree celsius', 'Cel'],
-  ['celsius', 'Cel'],
-  ['degrees c', 'Cel'],
-  ['c', 'Cel'],
-  ['degrees centigrade', 'Cel'],
-  ['degrees fahrenheit', '[degF]'],
-  ['degree fahrenheit', '[degF]'],
-  ['fahrenheit', '[degF]'],
-  ['degrees f', '[degF]'],
-  ['f', '[degF]'],
-  ['ph', '[pH]'],
-  ['p h', '[pH]']
-]
 
 function numberIn(words: readonly string[], vocabulary: Vocabulary): Intent | null {
   const whole = joined(words)
   const opening = vocabulary.beforeNumber.find((phrase) => whole.startsWith(`${phrase} `))
   const said = opening === undefined ? whole : whole.slice(opening.length + 1)
-  for (const [spoken, unit] of UNIT_WORDS) {
-    if (said.endsWith(` ${spoken}`)) return valueOf(said.slice(0, -spoken.length - 1), unit)
-    if (unit === '[pH]' && said.startsWith(`${spoken} `)) return valueOf(said.slice(spoken.length + 1), unit)
+  for (const [spoken, unit] of vocabulary.units) {
+    if (said.endsWith(` ${spoken}`)) return valueOf(said.slice(0, -spoken.length - 1), unit, vocabulary)
+    if (unit === '[pH]' && said.startsWith(`${spoken} `))
+      return valueOf(said.slice(spoken.length + 1), unit, vocabulary)
   }
   const closing = vocabulary.afterNumber.find((phrase) => said.endsWith(` ${phrase}`))
-  return valueOf(closing === undefined ? said : said.slice(0, -closing.length - 1), null)
+  return valueOf(closing === undefined ? said : said.slice(0, -closing.length - 1), null, vocabulary)
 }
 
-function valueOf(said: string, unit: ReadingUnit | null): Intent | null {
-  const value = parseNumberEn(said.split(' '))
+function valueOf(said: string, unit: ReadingUnit | null, vocabulary: Vocabulary): Intent | null {
+  const value = vocabulary.number(said.split(' '))
   return value === null ? null : { type: 'number', value, unit }
 }
 

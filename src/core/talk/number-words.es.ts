@@ -1,13 +1,26 @@
 /** Numerals as Spanish words. Decimals are read figure by figure, after "punto" or "coma" as written. */
 
-const SMALL_ES: readonly string[] = [
+/** 0 to 29, each at its own place. */
+export const SMALL_ES: readonly string[] = [
   ...['cero', 'uno', 'dos', 'tres', 'cuatro', 'cinco', 'seis', 'siete', 'ocho', 'nueve', 'diez'],
   ...['once', 'doce', 'trece', 'catorce', 'quince', 'dieciséis', 'diecisiete', 'dieciocho', 'diecinueve'],
   ...['veinte', 'veintiuno', 'veintidós', 'veintitrés', 'veinticuatro', 'veinticinco', 'veintiséis'],
   ...['veintisiete', 'veintiocho', 'veintinueve']
 ]
-const TENS_ES = ['', '', 'veinte', 'treinta', 'cuarenta', 'cincuenta', 'sesenta', 'setenta', 'ochenta', 'noventa']
-const HUNDREDS_ES = [
+export const TENS_ES = [
+  '',
+  '',
+  'veinte',
+  'treinta',
+  'cuarenta',
+  'cincuenta',
+  'sesenta',
+  'setenta',
+  'ochenta',
+  'noventa'
+]
+/** As they stand before another number; a hundred by itself is "cien". */
+export const HUNDREDS_ES = [
   ...['', 'ciento', 'doscientos', 'trescientos', 'cuatrocientos', 'quinientos'],
   ...['seiscientos', 'setecientos', 'ochocientos', 'novecientos']
 ]

@@ -4,3 +4,5 @@ export const soundCheckEn = {
   heard: (words: string) => `I heard: ${words}.`,
   nothing: 'I heard nothing.'
 }
+
+export type SoundCheckWords = typeof soundCheckEn

@@ -1,19 +1,23 @@
 /** Heard or written words, in the form they are compared in. */
 
 /**
- * Lower case, accents kept, punctuation gone. What belongs to a number stays with it (a sign, a decimal point), so
- * that nothing that was said shrinks to another number; thousands commas go, and a unit stands apart from its number.
+ * Lower case, punctuation gone, and without the accents that recognisers leave out as they like; ñ is a letter of its own.
+ * What belongs to a number stays with it (a sign, a decimal point), so that nothing that was said shrinks to another
+ * number; thousands commas go, and a unit stands apart from its number.
  */
 export function tokens(words: string): string[] {
   return words
     .toLowerCase()
     .replaceAll('’', "'")
     .replaceAll('−', '-')
+    .normalize('NFD')
+    .replaceAll(/[\u0301\u0308]/g, '')
+    .normalize('NFC')
     .replaceAll(/(?<=[a-z])-(?=[a-z])|(?<=^|\s)[-–—](?=\s|$)/g, ' ')
     .replaceAll(/(?<=\d),(?=\d{3}(?!\d))/g, '')
     .replaceAll(/(?<=\d) ?°/g, ' degrees ')
     .replaceAll(/(?<=\d)(?=[a-z%])/g, ' ')
-    .replaceAll(/\.(?!\d)|(?<=[^\d\s])\.(?=\d)|(?<!\d)[,:]|[,:](?!\d)|[;!?"()…]/g, ' ')
+    .replaceAll(/\.(?!\d)|(?<=[^\d\s])\.(?=\d)|(?<!\d)[,:]|[,:](?!\d)|[;!?¡¿"()…]/g, ' ')
     .split(/\s+/)
     .filter((word) => word !== '')
 }

@@ -1,5 +1,8 @@
 /** English words the operator may use. Two-word phrases come first: they are heard far better. */
+import type { ReadingUnit } from '../procedure/procedure.ts'
 import type { PlainIntent } from './intent.ts'
+import { numberWordsEn } from './number-words.en.ts'
+import { parseNumberEn } from './numbers.en.ts'
 
 export interface Vocabulary {
   readonly phrases: Readonly<Record<PlainIntent, readonly string[]>>
@@ -13,8 +16,16 @@ export interface Vocabulary {
   readonly afterNumber: readonly string[]
   /** Ways to name a lane; `$` is its name. */
   readonly lanePatterns: readonly string[]
+  /** Other forms that a side's name takes in them, besides itself. */
+  readonly sideForms: (name: string) => readonly string[]
   readonly bench: readonly string[]
   readonly machine: readonly string[]
+  /** Units as they are heard behind a number, the longer of two with one end first. */
+  readonly units: readonly (readonly [heard: string, unit: ReadingUnit])[]
+  /** Null when the words are not wholly a number; never a guess. */
+  readonly number: (words: readonly string[]) => number | null
+  /** A numeral as words: "Line 1" may come as "line one". */
+  readonly numerals: (numeral: string) => string
 }
 
 export const vocabularyEn: Vocabulary = {
@@ -63,6 +74,32 @@ export const vocabularyEn: Vocabulary = {
   beforeNumber: ["it's", 'it is', 'it reads', 'it says', 'it shows', 'i read', 'i count', 'there are', 'there is'],
   afterNumber: ['degrees', 'degree', 'parts', 'part', 'pieces', 'piece', 'off', 'on', 'of them'],
   lanePatterns: ['$', '$ side', 'go $', 'go to $', 'go to the $', 'the $ side', 'to the $', 'go to the $ side'],
+  sideForms: () => [],
   bench: ['bench', 'sink'],
-  machine: ['whole machine', 'machine', 'both sides']
+  machine: ['whole machine', 'machine', 'both sides'],
+  units: [
+    ['parts per million', '[ppm]'],
+    ['part per million', '[ppm]'],
+    ['p p m', '[ppm]'],
+    ['ppm', '[ppm]'],
+    ['milligrams per liter', '[ppm]'],
+    ['milligrams per litre', '[ppm]'],
+    ['milligram per liter', '[ppm]'],
+    ['mg/l', '[ppm]'],
+    ['degrees celsius', 'Cel'],
+    ['degree celsius', 'Cel'],
+    ['celsius', 'Cel'],
+    ['degrees c', 'Cel'],
+    ['c', 'Cel'],
+    ['degrees centigrade', 'Cel'],
+    ['degrees fahrenheit', '[degF]'],
+    ['degree fahrenheit', '[degF]'],
+    ['fahrenheit', '[degF]'],
+    ['degrees f', '[degF]'],
+    ['f', '[degF]'],
+    ['ph', '[pH]'],
+    ['p h', '[pH]']
+  ],
+  number: parseNumberEn,
+  numerals: numberWordsEn
 }

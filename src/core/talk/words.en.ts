@@ -3,7 +3,7 @@ import type { ReadingUnit, SignalWord, WaitKind } from '../procedure/procedure.t
 import type { RefusalReason } from '../run/event.ts'
 import type { PlainIntent } from './intent.ts'
 
-const list = (items: readonly string[], last: string) =>
+const list = (items: readonly string[], last: 'and' | 'or') =>
   items.length < 2 ? (items[0] ?? '') : `${items.slice(0, -1).join(', ')} ${last} ${items.at(-1) ?? ''}`
 
 const count = (value: number, one: string, many: string) => `${value} ${value === 1 ? one : many}`

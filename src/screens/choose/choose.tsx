@@ -1,6 +1,7 @@
 import { useStore } from '../use-store.ts'
 import type { Offers } from '../../app/app.ts'
 import { serverSaid } from '../../app/server-said.ts'
+import { LanguageChoice } from '../parts/language-choice.tsx'
 import { later } from '../parts/later.tsx'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
@@ -17,12 +18,14 @@ const SettingsForm = later(async () => (await import('./settings-form.tsx')).Set
 export function Choose({ offers }: { readonly offers: Offers | null }) {
   const choose = useChooseWords()
   const { app, words, $mayBeCleared } = useSurroundings()
+  const { operator } = useStore(app.$settings)
   const mayBeCleared = useStore($mayBeCleared)
   return (
     <main class="page day">
       <header class="page-head">
         <p class="brand">{words.name}</p>
         <h1>{choose.title}</h1>
+        <LanguageChoice operator={operator} />
       </header>
       {offers === null ? (
         <p class="state-note" role="status">

@@ -1,7 +1,8 @@
 import { useId } from 'preact/hooks'
 import { PIXELS_PER_MM } from '../../app/settings.ts'
 import { Press } from '../parts/press.tsx'
-import { settingsWordsEn as words } from './words.en.ts'
+import { useTexts } from '../texts.ts'
+import { settingsWordsEn } from './words.en.ts'
 
 /** Sides of a payment card, mm (ISO/IEC 7810, ID-1). */
 const CARD_MM = { long: 85.6, short: 53.98 }
@@ -18,6 +19,7 @@ export interface ScreenSizeProps {
 /** Measures the screen against a card, because no browser knows how large its pixels are. */
 export function ScreenSize({ pixelsPerMm, onMeasured }: ScreenSizeProps) {
   const id = useId()
+  const words = useTexts('settings', settingsWordsEn)
   const shown = pixelsPerMm ?? USUAL
   const side = innerWidth < NARROW_PX ? 'short' : 'long'
   return (

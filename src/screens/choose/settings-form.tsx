@@ -4,53 +4,55 @@ import { Choice, Field } from '../parts/field.tsx'
 import { useSurroundings } from '../surroundings.ts'
 import { ScreenSize } from './screen-size.tsx'
 import { useChooseWords } from './use-choose-words.ts'
+import { useTexts } from '../texts.ts'
 import { settingsWordsEn } from './words.en.ts'
 
 /** What this device remembers. Every change is kept at once. */
 export function SettingsForm() {
   const choose = useChooseWords()
+  const words = useTexts('settings', settingsWordsEn)
+  const { distances } = words
   const { app } = useSurroundings()
   const settings = useStore(app.$settings)
   const change = (changed: Partial<Settings>) => app.$settings.set({ ...settings, ...changed })
-  const { distances } = settingsWordsEn
   return (
     <details class="settings">
       <summary>{choose.settings}</summary>
       <div class="settings-fields">
         <Field
-          label={settingsWordsEn.operator}
+          label={words.operator}
           value={settings.operator}
           autocomplete="name"
           longest={60}
           onValue={(operator) => change({ operator })}
         />
         <Field
-          label={settingsWordsEn.site}
+          label={words.site}
           value={settings.site}
           autocomplete="organization"
           longest={80}
           onValue={(site) => change({ site })}
         />
         <Choice
-          label={settingsWordsEn.units}
+          label={words.units}
           value={settings.units}
           options={[
-            ['us', settingsWordsEn.us],
-            ['metric', settingsWordsEn.metric]
+            ['us', words.us],
+            ['metric', words.metric]
           ]}
           onValue={(units) => change({ units })}
         />
         <Choice
-          label={settingsWordsEn.room}
+          label={words.room}
           value={settings.room}
           options={[
-            ['usual', settingsWordsEn.rooms.usual],
-            ['echoing', settingsWordsEn.rooms.echoing]
+            ['usual', words.rooms.usual],
+            ['echoing', words.rooms.echoing]
           ]}
           onValue={(room) => change({ room })}
         />
         <Choice
-          label={settingsWordsEn.distance}
+          label={words.distance}
           value={settings.distance}
           options={[
             ['hand', distances.hand],
@@ -61,9 +63,9 @@ export function SettingsForm() {
         />
         <ScreenSize pixelsPerMm={settings.pixelsPerMm} onMeasured={(pixelsPerMm) => change({ pixelsPerMm })} />
         <Choice
-          label={settingsWordsEn.look}
+          label={words.look}
           value={settings.look}
-          options={LOOKS.map((look) => [look, settingsWordsEn.looks[look]] as const)}
+          options={LOOKS.map((look) => [look, words.looks[look]] as const)}
           onValue={(look) => change({ look })}
         />
       </div>

@@ -1,6 +1,7 @@
-import { chooseWordsEn } from './words.en.ts'
+import { useTexts } from '../texts.ts'
+import { chooseWordsEn, type ChooseWords } from './words.en.ts'
 
 /** The texts of the first screen, in the language of the page. */
-export function useChooseWords(): typeof chooseWordsEn {
-  return chooseWordsEn
+export function useChooseWords(): ChooseWords {
+  return useTexts('choose', chooseWordsEn)
 }

@@ -1,6 +1,6 @@
 /** English texts of the first screen; fetched with it. */
 import type { CopyAbsence } from '../../app/page-updates.ts'
-import { count } from '../count.en.ts'
+import { count } from '../count.ts'
 
 /** Why no copy of the page is kept, and how a person can mend it. */
 const NO_COPY: Readonly<Record<CopyAbsence, string>> = {
@@ -67,3 +67,6 @@ export const chooseWordsEn = {
   mend: (how: string) => `Mend it: ${how}`,
   settings: 'Settings of this device'
 }
+
+export type SettingsWords = typeof settingsWordsEn
+export type ChooseWords = typeof chooseWordsEn

@@ -4,10 +4,12 @@ import { Hold } from '../parts/hold.tsx'
 import { Press } from '../parts/press.tsx'
 import { Symbol } from '../parts/symbol.tsx'
 import { useSurroundings } from '../surroundings.ts'
-import { damagedWordsEn as damaged } from './words.en.ts'
+import { useTexts } from '../texts.ts'
+import { damagedWordsEn } from './words.en.ts'
 
 /** Entries of a run cannot be read: what that means, and the ways from here. No voice here, and nothing by chance. */
 export function Damaged({ view }: { readonly view: Extract<View, { kind: 'damaged' }> }) {
+  const damaged = useTexts('damaged', damagedWordsEn)
   const { app } = useSurroundings()
   return (
     <main class="page damaged">

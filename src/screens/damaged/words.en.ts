@@ -1,5 +1,5 @@
 /** English texts for a run with damaged entries; a part of screens/words.en.ts. */
-import { count } from '../count.en.ts'
+import { count } from '../count.ts'
 
 export const damagedWordsEn = {
   title: 'Part of this run is damaged',
@@ -18,3 +18,5 @@ export const damagedWordsEn = {
   again: 'Look again',
   leave: 'Back to the list'
 }
+
+export type DamagedWords = typeof damagedWordsEn

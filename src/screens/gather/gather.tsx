@@ -4,6 +4,7 @@ import type { SoundCheck } from '../../app/sound-check.ts'
 import type { Course } from '../../core/procedure/course.ts'
 import { textIn } from '../../core/talk/call-words.ts'
 import { Choice, Field } from '../parts/field.tsx'
+import { LanguageChoice } from '../parts/language-choice.tsx'
 import { later } from '../parts/later.tsx'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
@@ -47,6 +48,7 @@ export function Gather({ course }: { readonly course: Course }) {
           {gather.title}: {textIn(procedure.title, app.manner())}
         </h1>
         <p class="label-first">{words.labelFirst}</p>
+        <LanguageChoice operator={settings.operator} />
       </header>
       <p>{textIn(procedure.summary, app.manner())}</p>
       <p class="machine-note">{textIn(procedure.aboutMachine ?? procedure.machine, app.manner())}</p>

@@ -1,7 +1,7 @@
 /** English texts of the screen that gathers; fetched with it. */
 import type { Part } from '../../core/procedure/procedure.ts'
 import type { SoundCheckState } from '../../app/sound-check.ts'
-import { count } from '../count.en.ts'
+import { count } from '../count.ts'
 
 const CARE: Readonly<Record<Part['care'], string>> = { grease: 'Grease', dry: 'Keep dry', clean: 'Neither' }
 
@@ -78,3 +78,5 @@ export const gatherWordsEn = {
   tooLate: (ms: number) =>
     `Too late for that by ${count(Math.ceil(ms / 60_000), 'minute', 'minutes')}. Tell whoever opens.`
 }
+
+export type GatherWords = typeof gatherWordsEn

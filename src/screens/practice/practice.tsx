@@ -2,12 +2,14 @@ import { useEffect } from 'preact/hooks'
 import { TAKES_WANTED, type PracticeRoom } from '../../app/practice-room.ts'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
+import { useTexts } from '../texts.ts'
 import { useStore } from '../use-store.ts'
 import './practice.css'
-import { practiceWordsEn as words } from './words.en.ts'
+import { practiceWordsEn } from './words.en.ts'
 
 /** Three takes of each phrase, one phrase after another without a touch between them. */
 export function Practice({ room }: { readonly room: PracticeRoom }) {
+  const words = useTexts('practice', practiceWordsEn)
   const { app } = useSurroundings()
   const takes = useStore(room.$takes)
   const practising = useStore(room.$practising)

@@ -45,3 +45,5 @@ export const practiceWordsEn = {
   back: 'Back',
   notice
 }
+
+export type PracticeWords = typeof practiceWordsEn

@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks'
 import { useStore } from '../use-store.ts'
 import { shopDateTime } from '../../app/shop-time.ts'
-import { answerWords, textFor } from '../../core/record/record-lines.ts'
+import { answerWords, textFor, type Reader } from '../../core/record/record-lines.ts'
 import type { CheckRow } from '../../core/record/run-record.ts'
 import type { Answer } from '../../core/run/event.ts'
 import { parseNumber } from '../../core/sanitizer/parse-number.ts'
@@ -9,12 +9,14 @@ import { Field } from '../parts/field.tsx'
 import { Press } from '../parts/press.tsx'
 import { Pick } from '../parts/pick.tsx'
 import { useSurroundings } from '../surroundings.ts'
-import { READER } from './reader.ts'
+import { useReader } from './use-reader.ts'
 import type { RecordFormProps } from './sign-form.tsx'
-import { recordsScreenWordsEn as texts } from './words.en.ts'
+import { useRecordsWords } from './use-records-words.ts'
 
 /** An answer that was written down wrong: old and new value both stay, with who, when and why. */
 export function AmendForm({ desk, record, onDone }: RecordFormProps) {
+  const texts = useRecordsWords()
+  const reader = useReader()
   const { app } = useSurroundings()
   const { operator } = useStore(app.$settings)
   const [name, setName] = useState(operator)
@@ -23,7 +25,7 @@ export function AmendForm({ desk, record, onDone }: RecordFormProps) {
   const [reason, setReason] = useState('')
   const check = record.checks.find(({ id }) => id === entry)
   const was = check && (check.amendments.at(-1)?.now ?? check.answer)
-  const now = was ? answerIn(typed, was) : null
+  const now = was ? answerIn(typed, was, reader) : null
   const isWhole = was && now && name.trim() !== '' && reason.trim() !== ''
   const keep = () =>
     isWhole &&
@@ -36,7 +38,7 @@ export function AmendForm({ desk, record, onDone }: RecordFormProps) {
       <Pick
         label={texts.amendWhich}
         value={entry}
-        options={record.checks.map((one) => [one.id, named(one, record.zone)] as const)}
+        options={record.checks.map((one) => [one.id, named(one, record.zone, reader)] as const)}
         onValue={setEntry}
       />
       <Field label={texts.amendNow} value={typed} onValue={setTyped} longest={20} />
@@ -48,13 +50,12 @@ export function AmendForm({ desk, record, onDone }: RecordFormProps) {
   )
 }
 
-function named({ at, ask, answer }: CheckRow, zone: string): string {
-  return `${shopDateTime(at, zone)} ${textFor(ask, READER.language)} ${answerWords(answer, READER.words)}`
+function named({ at, ask, answer }: CheckRow, zone: string, { words, language }: Reader): string {
+  return `${shopDateTime(at, zone)} ${textFor(ask, language)} ${answerWords(answer, words)}`
 }
 
 /** Of the same kind as it was; null while it is none. */
-function answerIn(typed: string, was: Answer): Answer | null {
-  const { yes, no } = READER.words
+function answerIn(typed: string, was: Answer, { words: { yes, no } }: Reader): Answer | null {
   const word = typed.trim().toLowerCase()
   if (was.kind === 'yes-no')
     return word === yes ? { ...was, value: 'yes' } : word === no ? { ...was, value: 'no' } : null

@@ -1,17 +1,19 @@
 import { shopDateTime } from '../../app/shop-time.ts'
 import type { DutyDue } from '../../core/due/due-now.ts'
-import { dueWordsEn } from '../../core/due/words.en.ts'
+import type { DueWords } from '../../core/due/words.en.ts'
 import { textFor } from '../../core/record/record-lines.ts'
 import type { DueShown } from '../../app/records-desk.ts'
 import { useSurroundings } from '../surroundings.ts'
-import { READER } from './reader.ts'
+import { useDueWords, useReader } from './use-reader.ts'
 import { byUrgency, isUrgent } from './urgency.ts'
-import { recordsScreenWordsEn as texts } from './words.en.ts'
+import { useRecordsWords } from './use-records-words.ts'
 
 /** What is due at each machine, the urgent first; what is in order stands last. */
 export function DueList({ due, urgentOnly = false }: { readonly due: DueShown; readonly urgentOnly?: boolean }) {
   const { zone } = useSurroundings()
-  const { words, language } = READER
+  const texts = useRecordsWords()
+  const dueWords = useDueWords()
+  const { words, language } = useReader()
   const duties = byUrgency(due.duties).filter((duty) => !urgentOnly || isUrgent(duty))
   if (duties.length === 0 && due.wear.length === 0) return null
   return (
@@ -20,14 +22,14 @@ export function DueList({ due, urgentOnly = false }: { readonly due: DueShown; r
       <ul>
         {duties.map((duty) => (
           <li key={`${duty.procedure} ${duty.duty}`} class={`due-one ${duty.state.kind}`}>
-            <p class="due-state">{dueWordsEn.state(duty)}</p>
+            <p class="due-state">{dueWords.state(duty)}</p>
             <div>
               <p>
                 <b>{duty.title ? textFor(duty.title, language) : duty.procedure}</b>,{' '}
                 {[duty.machine, ...duty.sides.map((side) => textFor(side, language))].join(', ')}
               </p>
-              <p>{times(duty, zone)}</p>
-              {!urgentOnly && <p class="due-source">{dueWordsEn.source(duty.source)}</p>}
+              <p>{times(duty, zone, dueWords)}</p>
+              {!urgentOnly && <p class="due-source">{dueWords.source(duty.source)}</p>}
             </div>
           </li>
         ))}
@@ -46,10 +48,10 @@ export function DueList({ due, urgentOnly = false }: { readonly due: DueShown; r
   )
 }
 
-function times({ state }: DutyDue, zone: string): string {
+function times({ state }: DutyDue, zone: string, dueWords: DueWords): string {
   const parts = [
-    'startBy' in state && state.startBy !== null ? dueWordsEn.startBy(shopDateTime(state.startBy, zone)) : null,
-    'dueAt' in state && state.dueAt !== null ? dueWordsEn.due(shopDateTime(state.dueAt, zone)) : null
+    'startBy' in state && state.startBy !== null ? dueWords.startBy(shopDateTime(state.startBy, zone)) : null,
+    'dueAt' in state && state.dueAt !== null ? dueWords.due(shopDateTime(state.dueAt, zone)) : null
   ]
   return parts.filter((part) => part !== null).join(', ')
 }

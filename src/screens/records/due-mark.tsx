@@ -1,9 +1,9 @@
 import { useStore } from '../use-store.ts'
-import { dueWordsEn } from '../../core/due/words.en.ts'
 import type { RecordsDesk } from '../../app/records-desk.ts'
 import { Symbol, type SymbolName } from '../parts/symbol.tsx'
 import { mostUrgentOf, urgencyOf, type Urgency } from './urgency.ts'
 import { useDesk } from './use-desk.ts'
+import { useDueWords } from './use-reader.ts'
 
 const SYMBOLS: Readonly<Record<Urgency, SymbolName>> = {
   forbidden: 'stop',
@@ -21,6 +21,7 @@ export function DueMark({ procedure }: { readonly procedure: string }) {
 }
 
 function Mark({ desk, procedure }: { readonly desk: RecordsDesk; readonly procedure: string }) {
+  const words = useDueWords()
   const due = useStore(desk.$due)
   const duty = due && mostUrgentOf(due.duties.filter((one) => one.procedure === procedure))
   if (!duty) return null
@@ -28,7 +29,7 @@ function Mark({ desk, procedure }: { readonly desk: RecordsDesk; readonly proced
   return (
     <span class={`due-mark ${urgency}`}>
       <Symbol name={SYMBOLS[urgency]} />
-      {dueWordsEn.state(duty)}
+      {words.state(duty)}
     </span>
   )
 }

@@ -1,7 +1,7 @@
 import { shopDateTime } from '../../app/shop-time.ts'
 import type { RecordLine } from '../../core/record/record-lines.ts'
-import { READER } from './reader.ts'
-import { recordsScreenWordsEn as texts } from './words.en.ts'
+import { useReader } from './use-reader.ts'
+import { useRecordsWords } from './use-records-words.ts'
 
 export interface LineTableProps {
   readonly title: string
@@ -11,7 +11,9 @@ export interface LineTableProps {
 
 /** Lines of a record with what was asked and what was found. Results are words, never colour alone. */
 export function LineTable({ title, lines, zone }: LineTableProps) {
+  const texts = useRecordsWords()
   const { columns } = texts
+  const { words } = useReader()
   return (
     <section class="record-section">
       <h2>{title}</h2>
@@ -32,7 +34,7 @@ export function LineTable({ title, lines, zone }: LineTableProps) {
           </thead>
           <tbody>
             {lines.map((line, index) => (
-              <tr key={`${index} ${line.entry}`} class={line.result === READER.words.bad ? 'bad' : ''}>
+              <tr key={`${index} ${line.entry}`} class={line.result === words.bad ? 'bad' : ''}>
                 <td class="when">{shopDateTime(line.at, zone)}</td>
                 <td>{line.lane}</td>
                 <td>

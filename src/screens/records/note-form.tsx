@@ -5,12 +5,14 @@ import { Field } from '../parts/field.tsx'
 import { Press } from '../parts/press.tsx'
 import { Pick } from '../parts/pick.tsx'
 import { useSurroundings } from '../surroundings.ts'
-import { READER } from './reader.ts'
+import { useReader } from './use-reader.ts'
 import type { RecordFormProps } from './sign-form.tsx'
-import { recordsScreenWordsEn as texts } from './words.en.ts'
+import { useRecordsWords } from './use-records-words.ts'
 
 /** What no step measures: lots, labels, remarks. A field that is written anew shows what it said before. */
 export function NoteForm({ desk, record, onDone }: RecordFormProps) {
+  const texts = useRecordsWords()
+  const { words } = useReader()
   const { app } = useSurroundings()
   const { operator } = useStore(app.$settings)
   const [name, setName] = useState(operator)
@@ -24,7 +26,7 @@ export function NoteForm({ desk, record, onDone }: RecordFormProps) {
       <Pick
         label={texts.noteWhat}
         value={field}
-        options={[REMARK, ...NOTE_FIELDS].map((one) => [one, READER.words.note(one)] as const)}
+        options={[REMARK, ...NOTE_FIELDS].map((one) => [one, words.note(one)] as const)}
         onValue={setField}
       />
       <Field label={texts.noteValue} value={value} onValue={setValue} longest={2000} />

@@ -1,12 +1,13 @@
 import { shopDateTime } from '../../app/shop-time.ts'
 import type { Point } from '../../core/record/trends.ts'
 import { useSurroundings } from '../surroundings.ts'
-import { recordsScreenWordsEn as texts } from './words.en.ts'
+import { useRecordsWords } from './use-records-words.ts'
 
 const [WIDTH, HEIGHT, LEFT, BOTTOM, TOP] = [600, 180, 56, 26, 12]
 
 /** Points over time. What is out of limits is a cross, not only another colour; the words below say the same. */
 export function Plot({ title, points }: { readonly title: string; readonly points: readonly Point[] }) {
+  const texts = useRecordsWords()
   const { zone } = useSurroundings()
   const [first, last] = [points[0], points.at(-1)]
   if (!first || !last) return null

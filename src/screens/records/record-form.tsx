@@ -1,45 +1,50 @@
 import type { ShownRecord } from '../../app/records-desk.ts'
 import { shopDateTime } from '../../app/shop-time.ts'
-import { recordLines, textFor, type RecordLine } from '../../core/record/record-lines.ts'
+import { recordLines, textFor, type Reader, type RecordLine } from '../../core/record/record-lines.ts'
 import type { RunRecord } from '../../core/record/run-record.ts'
+import type { RecordWords } from '../../core/record/words.en.ts'
 import { FieldSources } from './field-sources.tsx'
 import { LineTable } from './line-table.tsx'
-import { READER } from './reader.ts'
+import { useReader } from './use-reader.ts'
 import { Signatures } from './signatures.tsx'
-import { recordsScreenWordsEn as texts } from './words.en.ts'
+import { useRecordsWords } from './use-records-words.ts'
+import type { RecordsScreenWords } from './words.en.ts'
 
-const { kinds } = READER.words
 /** Which lines stand in which part of the form. */
-const SECTIONS = [
-  [texts.sections.checks, [kinds.reading, kinds.count, kinds.question, kinds.amendment]],
-  [texts.sections.waits, [kinds.wait]],
-  [
-    texts.sections.trouble,
-    [kinds.correction, kinds.attempt, kinds.problem, kinds.takenBack, kinds.refusal, kinds.lost, kinds.setAside]
-  ],
-  [texts.sections.notes, [kinds.note, kinds.part]],
-  [texts.sections.people, [kinds.crew, kinds.interruption, kinds.clock, kinds.end]],
-  [texts.sections.steps, [kinds.step]]
-] as const
+function sectionsIn({ sections }: RecordsScreenWords, { kinds }: RecordWords) {
+  return [
+    [sections.checks, [kinds.reading, kinds.count, kinds.question, kinds.amendment]],
+    [sections.waits, [kinds.wait]],
+    [
+      sections.trouble,
+      [kinds.correction, kinds.attempt, kinds.problem, kinds.takenBack, kinds.refusal, kinds.lost, kinds.setAside]
+    ],
+    [sections.notes, [kinds.note, kinds.part]],
+    [sections.people, [kinds.crew, kinds.interruption, kinds.clock, kinds.end]],
+    [sections.steps, [kinds.step]]
+  ] as const
+}
 
 /** One record as a form: the same on the screen and on paper. */
 export function RecordForm({ shown: { record, unsent } }: { readonly shown: ShownRecord }) {
-  const lines = recordLines(record, READER)
+  const texts = useRecordsWords()
+  const reader = useReader()
+  const lines = recordLines(record, reader)
   const { procedure, zone } = record
   return (
     <article class="record-form">
-      <h1>{textFor(procedure.title, READER.language)}</h1>
+      <h1>{textFor(procedure.title, reader.language)}</h1>
       {unsent === null && <p class="record-warning">{texts.serverAway}</p>}
       {unsent !== null && unsent > 0 && <p class="record-warning">{texts.unsentHere(unsent)}</p>}
       <dl class="record-head">
-        {headOf(record).map(([name, value]) => (
+        {headOf(record, texts, reader).map(([name, value]) => (
           <div key={name}>
             <dt>{name}</dt>
             <dd>{value}</dd>
           </div>
         ))}
       </dl>
-      {SECTIONS.map(([title, wanted]) => (
+      {sectionsIn(texts, reader.words).map(([title, wanted]) => (
         <LineTable key={title} title={title} lines={linesOf(lines, wanted)} zone={zone} />
       ))}
       <Clocks record={record} />
@@ -54,9 +59,12 @@ function linesOf(lines: readonly RecordLine[], kindsWanted: readonly string[]): 
   return lines.filter(({ kind }) => kindsWanted.includes(kind))
 }
 
-function headOf(record: RunRecord): readonly (readonly [string, string])[] {
+function headOf(
+  record: RunRecord,
+  texts: RecordsScreenWords,
+  { words, language }: Reader
+): readonly (readonly [string, string])[] {
   const { head } = texts
-  const { words, language } = READER
   const time = (at: number | null) => (at === null ? texts.notEnded : shopDateTime(at, record.zone))
   return [
     [head.site, record.site],
@@ -80,8 +88,10 @@ function headOf(record: RunRecord): readonly (readonly [string, string])[] {
 
 /** Of each device whose own clock was off, also when nobody moved it. */
 function Clocks({ record: { clocks } }: { readonly record: RunRecord }) {
+  const texts = useRecordsWords()
+  const { words } = useReader()
   const off = clocks.filter(({ leastSkewMs, mostSkewMs }) => Math.max(-leastSkewMs, mostSkewMs) >= SHOWN_FROM_MS)
-  const told = (ms: number) => `${ms < 0 ? '−' : '+'}${READER.words.minutesSeconds(Math.abs(ms) / 1000)}`
+  const told = (ms: number) => `${ms < 0 ? '−' : '+'}${words.minutesSeconds(Math.abs(ms) / 1000)}`
   return (
     <>
       {off.map(({ device, leastSkewMs, mostSkewMs }) => (

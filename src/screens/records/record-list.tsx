@@ -9,10 +9,11 @@ import { Field } from '../parts/field.tsx'
 import { Press } from '../parts/press.tsx'
 import { Pick } from '../parts/pick.tsx'
 import { DueList } from './due-list.tsx'
-import { READER } from './reader.ts'
+import { useReader } from './use-reader.ts'
 import { StandingNotes } from './standing-notes.tsx'
 import { TakeAway } from './take-away.tsx'
-import { recordsScreenWordsEn as texts } from './words.en.ts'
+import { useRecordsWords } from './use-records-words.ts'
+import type { RecordsScreenWords } from './words.en.ts'
 
 /** More than a supervisor looks through at once. */
 const MOST_TOGETHER = 62
@@ -25,6 +26,7 @@ export interface RecordListProps {
 
 /** What was done, the last begun first, narrowed down to a machine and days. */
 export function RecordList({ desk, list: { rows, more, failure } }: RecordListProps) {
+  const texts = useRecordsWords()
   const due = useStore(desk.$due)
   const [machine, setMachine] = useState(ALL)
   const [from, setFrom] = useState('')
@@ -47,8 +49,8 @@ export function RecordList({ desk, list: { rows, more, failure } }: RecordListPr
           options={[[ALL, texts.all], ...machines.map((name) => [name, name] as const)]}
           onValue={setMachine}
         />
-        <Field label={texts.from} value={from} onValue={setFrom} longest={10} {...hintFor(from)} />
-        <Field label={texts.to} value={to} onValue={setTo} longest={10} {...hintFor(to)} />
+        <Field label={texts.from} value={from} onValue={setFrom} longest={10} {...hintFor(from, texts)} />
+        <Field label={texts.to} value={to} onValue={setTo} longest={10} {...hintFor(to, texts)} />
       </section>
       <Press onPress={() => void desk.lookBack(machine)}>{texts.lookBack}</Press>
       {chosen.length === 0 ? (
@@ -98,13 +100,14 @@ function queryOf(narrowed: Narrowed): string {
   }).toString()
 }
 
-function hintFor(day: string): { readonly hint?: string } {
+function hintFor(day: string, texts: RecordsScreenWords): { readonly hint?: string } {
   return day === '' || DAY.test(day) ? {} : { hint: texts.dayHint }
 }
 
 function RecordRow({ row: { listing, onlyHere }, onOpen }: { readonly row: Row; readonly onOpen: () => void }) {
   const { title, procedureId, machine, operator, startedAt, zone, status, review } = listing
-  const { words, language } = READER
+  const texts = useRecordsWords()
+  const { words, language } = useReader()
   return (
     <li class={`record-row ${review}`}>
       <div>

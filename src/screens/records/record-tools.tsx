@@ -7,7 +7,8 @@ import { AmendForm } from './amend-form.tsx'
 import { NoteForm } from './note-form.tsx'
 import { SignForm } from './sign-form.tsx'
 import { TakeAway } from './take-away.tsx'
-import { recordsScreenWordsEn as texts } from './words.en.ts'
+import { useRecordsWords } from './use-records-words.ts'
+import type { RecordsScreenWords } from './words.en.ts'
 
 export interface RecordToolsProps {
   readonly desk: RecordsDesk
@@ -19,6 +20,7 @@ type Form = 'none' | 'sign' | 'note' | 'amend' | 'take'
 
 /** What can be done with the records on the screen. One record is signed at a time: by somebody who has read it. */
 export function RecordTools({ desk, shown, notice }: RecordToolsProps) {
+  const texts = useRecordsWords()
   const [form, setForm] = useState<Form>('none')
   const mayAdd = useMayAdd()
   const [only] = shown.length === 1 ? shown : []
@@ -48,7 +50,7 @@ export function RecordTools({ desk, shown, notice }: RecordToolsProps) {
       </div>
       {notice !== null && (
         <p class="state-note" role="status">
-          {noticeText(notice)}
+          {noticeText(notice, texts)}
         </p>
       )}
       {only && form === 'sign' && <SignForm desk={desk} record={only.record} onDone={() => setForm('none')} />}
@@ -71,7 +73,7 @@ function queryOf(runs: readonly string[]): string {
   return runs.length === 1 ? new URLSearchParams({ run: runs[0] ?? '' }).toString() : ''
 }
 
-function noticeText(notice: Notice): string {
+function noticeText(notice: Notice, texts: RecordsScreenWords): string {
   const { notices } = texts
   switch (notice.kind) {
     case 'signed':

@@ -7,10 +7,11 @@ import { RecordForm } from './record-form.tsx'
 import { RecordList } from './record-list.tsx'
 import { RecordTools } from './record-tools.tsx'
 import { TrendsView } from './trends-view.tsx'
-import { recordsScreenWordsEn as texts } from './words.en.ts'
+import { useRecordsWords } from './use-records-words.ts'
 
 /** The list of records, or some of them to be read, signed, printed and taken away. */
 export function Records({ desk }: { readonly desk: RecordsDesk }) {
+  const texts = useRecordsWords()
   const { app, words } = useSurroundings()
   const shown = useStore(desk.$desk)
   return (

@@ -11,7 +11,7 @@ import { Elevate, SignIn } from '../people/sign-in.tsx'
 import { usePeople } from '../people/use-people.ts'
 import { useSurroundings } from '../surroundings.ts'
 import { useStore } from '../use-store.ts'
-import { recordsScreenWordsEn as texts } from './words.en.ts'
+import { useRecordsWords } from './use-records-words.ts'
 
 export interface RecordFormProps {
   readonly desk: RecordsDesk
@@ -22,6 +22,7 @@ export interface RecordFormProps {
 /** Who signs shows it with a password, just before. */
 export function SignForm(props: RecordFormProps) {
   const people = usePeople()
+  const texts = useRecordsWords()
   return (
     <section class="form-fields">
       <h2>{texts.signTitle}</h2>
@@ -31,6 +32,7 @@ export function SignForm(props: RecordFormProps) {
 }
 
 function SignedBy({ people, ...props }: RecordFormProps & { readonly people: PeopleDesk }) {
+  const texts = useRecordsWords()
   const { app } = useSurroundings()
   const me = useStore(people.$me)
   const elevated = useStore(people.$elevated)
@@ -53,6 +55,7 @@ function SignedBy({ people, ...props }: RecordFormProps & { readonly people: Peo
 
 /** What it means, then a deliberate hold: no voice and no passing touch signs. */
 function SignNow({ name, desk, record, onDone }: RecordFormProps & { readonly name: string }) {
+  const texts = useRecordsWords()
   const [meaning, setMeaning] = useState<Meaning>('review')
   return (
     <>

@@ -3,10 +3,11 @@ import type { RecordsDesk } from '../../app/records-desk.ts'
 import type { Unsent } from '../../app/standing.ts'
 import { shopDateTime } from '../../app/shop-time.ts'
 import { useSurroundings } from '../surroundings.ts'
-import { recordsScreenWordsEn as texts } from './words.en.ts'
+import { useRecordsWords } from './use-records-words.ts'
 
 /** What has not reached the server, and what it will never take: each entry by its name. */
 export function StandingNotes({ desk }: { readonly desk: RecordsDesk }) {
+  const texts = useRecordsWords()
   const standing = useStore(desk.$standing)
   if (standing.kind === 'looking') return null
   const { unsent, refused } = standing
@@ -28,6 +29,7 @@ export function StandingNotes({ desk }: { readonly desk: RecordsDesk }) {
 }
 
 export function UnsentNote({ unsent: { count, since, age } }: { readonly unsent: Unsent }) {
+  const texts = useRecordsWords()
   const { zone } = useSurroundings()
   const when = shopDateTime(since, zone)
   return age === 'old' ? (

@@ -1,7 +1,8 @@
 import type { RunNamed, RecordsDesk } from '../../app/records-desk.ts'
 import { Press } from '../parts/press.tsx'
+import { useReader } from './use-reader.ts'
 import { saveFile } from './save-file.ts'
-import { recordsScreenWordsEn as texts } from './words.en.ts'
+import { useRecordsWords } from './use-records-words.ts'
 
 export interface TakeAwayProps {
   readonly desk: RecordsDesk
@@ -12,7 +13,9 @@ export interface TakeAwayProps {
 
 /** Files for an inspector: what the server has signed, or what this device has when the server is away. */
 export function TakeAway({ desk, rows, query }: TakeAwayProps) {
-  const take = async (form: 'csv' | 'json') => saveFile(await desk.take(rows, form))
+  const texts = useRecordsWords()
+  const reader = useReader()
+  const take = async (form: 'csv' | 'json') => saveFile(await desk.take(rows, form, reader))
   return (
     <section class="take-away no-print">
       <h2>{texts.takeAway}</h2>
@@ -21,10 +24,13 @@ export function TakeAway({ desk, rows, query }: TakeAwayProps) {
         <a href={`/api/export.json?${query}`} download>
           {texts.json}
         </a>
-        <a href={`/api/export.csv?${query}`} download>
+        <a
+          href={`/api/export.csv?${[query, `language=${reader.language}`].filter((part) => part !== '').join('&')}`}
+          download
+        >
           {texts.table}
         </a>
-        <a href="/api/due.ics">{texts.calendar}</a>
+        <a href={`/api/due.ics?language=${reader.language}`}>{texts.calendar}</a>
       </p>
       <p>{texts.device}</p>
       <div class="links">

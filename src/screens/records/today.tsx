@@ -4,7 +4,7 @@ import type { RecordsDesk } from '../../app/records-desk.ts'
 import { DueList } from './due-list.tsx'
 import { UnsentNote } from './standing-notes.tsx'
 import { useDesk } from './use-desk.ts'
-import { recordsScreenWordsEn as texts } from './words.en.ts'
+import { useRecordsWords } from './use-records-words.ts'
 import './records.css'
 
 export interface TodayProps {
@@ -20,6 +20,7 @@ export function Today({ offered }: TodayProps) {
 }
 
 function Urgent({ desk, offered }: TodayProps & { readonly desk: RecordsDesk }) {
+  const texts = useRecordsWords()
   const due = useStore(desk.$due)
   const standing = useStore(desk.$standing)
   return (

@@ -2,14 +2,16 @@ import { serverSaid } from '../../app/server-said.ts'
 import type { DeskLookedBack } from '../../app/records-desk.ts'
 import { textFor } from '../../core/record/record-lines.ts'
 import { Plot } from './plot.tsx'
-import { READER } from './reader.ts'
-import { recordsScreenWordsEn as texts } from './words.en.ts'
+import { useReader } from './use-reader.ts'
+import { useRecordsWords } from './use-records-words.ts'
 
 const MOST_STEPS = 10
 
 /** What a supervisor improves a procedure by: readings, times, what was tried and what had to be put right. */
 export function TrendsView({ looked }: { readonly looked: DeskLookedBack }) {
+  const texts = useRecordsWords()
   const { trends: words } = texts
+  const reader = useReader()
   if (looked.kind === 'failed') {
     const { failure } = looked
     return (
@@ -21,7 +23,7 @@ export function TrendsView({ looked }: { readonly looked: DeskLookedBack }) {
   const { runs, readings, duration, attempts, corrections, steps } = looked.value
   if (runs === 0) return <p class="state-note">{words.none}</p>
   const most = Math.max(1, ...steps.map(({ seconds }) => seconds))
-  const time = (seconds: number) => READER.words.minutesSeconds(seconds)
+  const time = (seconds: number) => reader.words.minutesSeconds(seconds)
   return (
     <>
       <h1>{words.title(runs)}</h1>
@@ -42,7 +44,7 @@ export function TrendsView({ looked }: { readonly looked: DeskLookedBack }) {
               <svg viewBox="0 0 100 4" preserveAspectRatio="none" aria-hidden="true">
                 <rect width={(100 * seconds) / most} height="4" />
               </svg>
-              {words.cost(textFor(say, READER.language), time(seconds), time(planned), counted)}
+              {words.cost(textFor(say, reader.language), time(seconds), time(planned), counted)}
             </li>
           ))}
         </ul>

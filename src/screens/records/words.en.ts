@@ -1,6 +1,6 @@
 /** The English texts of the screens for records, which are loaded only when they are opened. */
 import type { Meaning } from '../../core/run/event.ts'
-import { count } from '../count.en.ts'
+import { count } from '../count.ts'
 
 const MEANINGS: Readonly<Record<Meaning, string>> = {
   review: 'I have looked it through (review)',
@@ -125,3 +125,5 @@ export const recordsScreenWordsEn = {
   byHand: 'By hand: name, date, meaning',
   labelFirst: 'The product label, the manual and local code come first.'
 }
+
+export type RecordsScreenWords = typeof recordsScreenWordsEn

@@ -5,6 +5,7 @@ import type { Hands } from '../../core/run/run.ts'
 import { laneName } from '../../core/talk/call-words.ts'
 import { Field } from '../parts/field.tsx'
 import { Hold } from '../parts/hold.tsx'
+import { LanguageChoice } from '../parts/language-choice.tsx'
 import { later } from '../parts/later.tsx'
 import { Press } from '../parts/press.tsx'
 import { useRun, useSurroundings } from '../surroundings.ts'
@@ -77,6 +78,7 @@ function Join({ onOver }: { readonly onOver: () => void }) {
         }}
       />
       <Field label={words.crew.name} value={name} onValue={setName} longest={60} />
+      <LanguageChoice operator={name} />
       <Press
         size="main"
         disabled={name.trim() === ''}

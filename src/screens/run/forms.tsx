@@ -8,6 +8,7 @@ import { handsOf } from '../../core/run/run.ts'
 import { textIn } from '../../core/talk/call-words.ts'
 import { Choice, Field } from '../parts/field.tsx'
 import { Hold } from '../parts/hold.tsx'
+import { LanguageChoice } from '../parts/language-choice.tsx'
 import { later } from '../parts/later.tsx'
 import { Press } from '../parts/press.tsx'
 import { useRun, useSurroundings } from '../surroundings.ts'
@@ -120,6 +121,7 @@ export function HandOverForm() {
           }}
         />
         <Field label={words.to} value={to} onValue={setTo} focused longest={60} />
+        <LanguageChoice operator={to} />
       </Submitting>
     </PanelFrame>
   )

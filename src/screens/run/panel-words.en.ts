@@ -132,3 +132,5 @@ export const panelWordsEn = {
     alarm: 'Any key answers an alarm.'
   }
 }
+
+export type PanelWords = typeof panelWordsEn

@@ -7,7 +7,8 @@ import type { RulesOffered } from '../../core/sanitizer/shop-rules.ts'
 import { Choice, Field } from '../parts/field.tsx'
 import { Answer } from './answer.tsx'
 import { Pick } from '../parts/pick.tsx'
-import { sumsWordsEn as words } from './words.en.ts'
+import { useTexts } from '../texts.ts'
+import { sumsWordsEn } from './words.en.ts'
 
 /** What can be measured of a subject; the rest would only be in the way. */
 function measuredOf(subject: Subject): readonly Measured[] {
@@ -18,6 +19,8 @@ function measuredOf(subject: Subject): readonly Measured[] {
 
 /** From what was measured to a verdict with the limit that decides, and its source. */
 export function JudgeForm({ rules }: { readonly rules: RulesOffered }) {
+  const words = useTexts('sums', sumsWordsEn)
+  const about = useTexts('sanitizer', sanitizerWordsEn)
   const labelsFor = (subject: Subject) =>
     rules.shelf.filter(({ kind, limits }) => kind === 'label' && limits.some((limit) => limit.subject === subject))
   const inUse = (subject: Subject) => labelsFor(subject).find(({ id }) => rules.chosen?.labels.includes(id))?.id ?? ''
@@ -38,7 +41,11 @@ export function JudgeForm({ rules }: { readonly rules: RulesOffered }) {
   const hidden = Object.fromEntries(
     (Object.keys(words.measured) as Measured[]).filter((one) => !shown.includes(one)).map((one) => [one, ''])
   )
-  const sum = judgeSum({ ...fields, ...hidden, ...(fields.subject === 'rinse' ? {} : { clear: '' }) }, rules.shelf)
+  const sum = judgeSum(
+    { ...fields, ...hidden, ...(fields.subject === 'rinse' ? {} : { clear: '' }) },
+    rules.shelf,
+    about
+  )
   return (
     <section class="sum">
       <h2>{words.judge}</h2>
@@ -46,7 +53,7 @@ export function JudgeForm({ rules }: { readonly rules: RulesOffered }) {
         <Pick
           label={words.subject}
           value={fields.subject}
-          options={SUBJECTS.map((subject) => [subject, sanitizerWordsEn.subject(subject)] as const)}
+          options={SUBJECTS.map((subject) => [subject, about.subject(subject)] as const)}
           onValue={(subject) => change({ subject, label: inUse(subject) })}
         />
         <Pick

@@ -8,12 +8,15 @@ import type { RulesOffered } from '../../core/sanitizer/shop-rules.ts'
 import { Choice, Field } from '../parts/field.tsx'
 import { Answer } from './answer.tsx'
 import { Pick } from '../parts/pick.tsx'
-import { sumsWordsEn as words } from './words.en.ts'
+import { useTexts } from '../texts.ts'
+import { sumsWordsEn } from './words.en.ts'
 
 const MEASURED_AS = { liquid: 'volume', powder: 'mass', tablet: 'count' } as const
 
 /** From what is on the label to an amount that can be measured. */
 export function MixForm({ rules, units }: { readonly rules: RulesOffered; readonly units: UnitSystem }) {
+  const words = useTexts('sums', sumsWordsEn)
+  const about = useTexts('sanitizer', sanitizerWordsEn)
   const products = rules.shelf.filter(({ product }) => product !== null)
   const inUse = rules.chosen?.labels.find((label) => products.some(({ id }) => id === label))
   const [fields, setFields] = useState<MixFields>({
@@ -29,7 +32,7 @@ export function MixForm({ rules, units }: { readonly rules: RulesOffered; readon
     rules: rules.chosen?.rules ?? 'us-food-code'
   })
   const change = (changed: Partial<MixFields>) => setFields((before) => ({ ...before, ...changed }))
-  const sum = mixSum(fields, rules.shelf, units === 'us' ? 'us' : 'metric')
+  const sum = mixSum(fields, rules.shelf, units === 'us' ? 'us' : 'metric', about)
   const form = products.find(({ id }) => id === fields.label)?.product?.form ?? fields.form
   const typed = (field: MixField, label: string = words.fields[field]) => (
     <Field
@@ -44,11 +47,9 @@ export function MixForm({ rules, units }: { readonly rules: RulesOffered; readon
     <section class="sum">
       <h2>{words.mix}</h2>
       <ul class="sum-cautions">
-        {[sanitizerWordsEn.gas('chlorine'), sanitizerWordsEn.gas('chloramine'), ...sanitizerWordsEn.mixing].map(
-          (caution) => (
-            <li key={caution}>{caution}</li>
-          )
-        )}
+        {[about.gas('chlorine'), about.gas('chloramine'), ...about.mixing].map((caution) => (
+          <li key={caution}>{caution}</li>
+        ))}
       </ul>
       <div class="form-fields">
         <Pick
@@ -90,7 +91,7 @@ export function MixForm({ rules, units }: { readonly rules: RulesOffered; readon
           value={fields.measure}
           options={[
             ['', words.exactly],
-            ...measuresOf(MEASURED_AS[form]).map((id) => [id, sanitizerWordsEn.measure(id)] as const)
+            ...measuresOf(MEASURED_AS[form]).map((id) => [id, about.measure(id)] as const)
           ]}
           onValue={(measure) => change({ measure })}
         />

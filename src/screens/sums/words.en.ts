@@ -58,3 +58,5 @@ export const sumsWordsEn = {
   recipes: { good: 'Recipe', out: 'No recipe', unknown: 'Recipe, too weak to sanitize' },
   verdicts: { good: 'Good', out: 'Not good', unknown: 'Cannot be judged yet' }
 }
+
+export type SumsWords = typeof sumsWordsEn

@@ -1,7 +1,8 @@
 /** Hazards and the cautions that have to come before them. */
 import type { Step } from '../procedure.ts'
 import type { Rule } from './rule.ts'
-import { english, stepsByPlace, type PlacedStep } from './steps-in.ts'
+import { says, spanishStem, type Patterns } from './reading.ts'
+import { stepsByPlace, type PlacedStep } from './steps-in.ts'
 
 interface Hazard {
   readonly id: string
@@ -9,7 +10,7 @@ interface Hazard {
   readonly what: string
   readonly meets: (step: Step, solutions: ReadonlyMap<string, string>) => boolean
   /** In hazard or consequence of a caution. */
-  readonly told: RegExp
+  readonly told: Patterns
 }
 
 const HAZARDS: readonly Hazard[] = [
@@ -19,21 +20,29 @@ const HAZARDS: readonly Hazard[] = [
     what: 'A chemical is used, and no caution before it told of skin, eyes or gas.',
     meets: (step, solutions) =>
       step.chemistry?.kind === 'use' && step.chemistry.solutions.some((id) => solutions.get(id) !== undefined),
-    told: /\b(?:burn|skin|eyes?|gas|splash)/i
+    told: { en: /\b(?:burn|skin|eyes?|gas|splash)/i, es: spanishStem('quem|piel|ojos?|gas|salpic') }
   },
   {
     id: 'hot-water-without-caution',
     reason: 'Water of 60 °C burns in seconds.',
     what: 'Hot water is used, and no caution before it told of burns.',
-    meets: (step) => /\b(?:hot water|boiling|scald|steam)/i.test(english(step.say)),
-    told: /\b(?:burn|scald|hot)/i
+    meets: (step) =>
+      says(step.say, {
+        en: /\b(?:hot water|boiling|scald|steam)/i,
+        es: spanishStem('agua (?:muy )?caliente|hirviendo|hierv|escald|vapor')
+      }),
+    told: { en: /\b(?:burn|scald|hot)/i, es: spanishStem('quem|escald|caliente') }
   },
   {
     id: 'blade-without-caution',
     reason: 'A blade cuts through a glove.',
     what: 'A blade is handled, and no caution before it told of cuts.',
-    meets: (step) => /\b(?:blades?|knife|knives)\b(?! guard)/i.test(english(step.say)),
-    told: /\b(?:cut|sharp)/i
+    meets: (step) =>
+      says(step.say, {
+        en: /\b(?:blades?|knife|knives)\b(?! guard)/i,
+        es: spanishStem('(?<!protector de la )(?:cuchillas?|cuchillos?)')
+      }),
+    told: { en: /\b(?:cut|sharp)/i, es: spanishStem('cort|filos') }
   }
 ]
 
@@ -62,8 +71,8 @@ function ruleFor({ id, reason, what, meets, told }: Hazard): Rule {
   }
 }
 
-function tells({ step }: PlacedStep, told: RegExp): boolean {
-  return step.cautions.some(({ hazard, consequence }) => told.test(english(hazard)) || told.test(english(consequence)))
+function tells({ step }: PlacedStep, told: Patterns): boolean {
+  return step.cautions.some(({ hazard, consequence }) => says(hazard, told) || says(consequence, told))
 }
 
 export const HAZARD_RULES: readonly Rule[] = HAZARDS.map(ruleFor)

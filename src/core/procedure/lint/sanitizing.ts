@@ -1,19 +1,27 @@
 /** Clean, then sanitize, then leave alone. */
 import type { Procedure } from '../procedure.ts'
 import type { Rule } from './rule.ts'
-import { english, stepsByPlace, type PlacedStep } from './steps-in.ts'
+import { says, spanishStem, type Patterns } from './reading.ts'
+import { stepsByPlace, type PlacedStep } from './steps-in.ts'
 
 const SOURCE = 'FDA Food Code 4-603 and 4-702.11: sanitized after cleaning, before use; 4-901.11: air-dried, not wiped.'
+
+const RINSES: Patterns = {
+  en: /^(?:(?:When|With) [^,]+, )?rinse\b/i,
+  es: /^(?:(?:Cuando|Con) [^,]+, )?enjuague(?!\p{L})/iu
+}
+const SANITIZER: Patterns = { en: /sanitiz|disinfect/i, es: spanishStem('desinfect|sanitiz') }
+const CLEANER: Patterns = { en: /clean|deterg|soap|wash/i, es: spanishStem('limpia|deterg|jabón|lava') }
 
 type Doing = 'clean' | 'sanitize' | 'rinse' | 'other'
 
 function doingOf({ step }: PlacedStep, { solutions }: Procedure): Doing {
   const { chemistry } = step
-  if (chemistry?.kind === 'full-rinse' || /^(?:(?:When|With) [^,]+, )?rinse\b/i.test(english(step.say))) return 'rinse'
+  if (chemistry?.kind === 'full-rinse' || says(step.say, RINSES)) return 'rinse'
   if (chemistry?.kind !== 'use') return 'other'
-  const names = solutions.filter(({ id }) => chemistry.solutions.includes(id)).map(({ name }) => english(name))
-  if (names.some((name) => /sanitiz|disinfect/i.test(name))) return 'sanitize'
-  return names.some((name) => /clean|deterg|soap|wash/i.test(name)) ? 'clean' : 'other'
+  const names = solutions.filter(({ id }) => chemistry.solutions.includes(id)).map(({ name }) => name)
+  if (names.some((name) => says(name, SANITIZER))) return 'sanitize'
+  return names.some((name) => says(name, CLEANER)) ? 'clean' : 'other'
 }
 
 /** Steps of one place that do `after` when the last thing done was a sanitizing, and no later one mends it. */

@@ -1,4 +1,5 @@
 /** A procedure's steps with their places in the author's file, and the words in them. */
+import { LANGUAGES, type Language } from '../../talk/languages.ts'
 import { BENCH, MACHINE, type LaneId, type Procedure, type Step, type Text } from '../procedure.ts'
 
 export interface PlacedStep {
@@ -24,21 +25,20 @@ function isOn({ on }: Step, lane: LaneId): boolean {
   return on.kind === 'sides' ? on.sides.includes(lane) : on.kind === lane
 }
 
-/** In English; empty where there is none: what a rule cannot read it does not judge. */
-export function english(text: Text | null | undefined): string {
-  return text?.['en'] ?? ''
-}
-
 export interface SpokenText {
   readonly path: readonly (string | number)[]
+  readonly language: Language
   readonly text: string
 }
 
-/** Every English sentence group of a step that Sidecall may say, its confirming phrase left out. */
+/** Every sentence group of a step that Sidecall may say, in each language, its confirming phrase left out. */
 export function spokenIn({ step, path }: PlacedStep): readonly SpokenText[] {
   const check = step.check === null ? '' : { 'yes-no': 'ask', reading: 'read', count: 'count' }[step.check.kind]
   const at = (text: Text | null | undefined, ...rest: readonly (string | number)[]): readonly SpokenText[] =>
-    english(text) === '' ? [] : [{ path: [...path, ...rest], text: english(text) }]
+    LANGUAGES.flatMap((language) => {
+      const written = text?.[language] ?? ''
+      return written === '' ? [] : [{ path: [...path, ...rest], language, text: written }]
+    })
   return [
     ...at(step.say, 'say'),
     ...at(step.more, 'more'),
@@ -59,5 +59,5 @@ export function wordsIn(text: string): readonly string[] {
 }
 
 export function sentencesIn(text: string): readonly string[] {
-  return text.split(/(?<=[.!?])\s+(?=[A-Z])/).filter((sentence) => sentence !== '')
+  return text.split(/(?<=[.!?])\s+(?=[¿¡]?\p{Lu})/u).filter((sentence) => sentence !== '')
 }

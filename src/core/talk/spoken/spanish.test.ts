@@ -104,3 +104,14 @@ test.each([
 ])('%s before a feminine noun is %s', (numeral, words) => {
   expect(numberWordsEs(numeral, 'feminine')).toBe(words)
 })
+
+test.each([
+  [
+    'Se termina a las 6:05 p. m. Casi seguro a las 7:00 p.m.',
+    'cinco de la tarde. Casi seguro a las siete de la tarde.'
+  ],
+  ['antes de la 1:00 p.m.', 'antes de la una de la tarde.'],
+  ['a las 6:05 a. m., en 20 minutos', 'a las seis cero cinco de la mañana en veinte minutos']
+])('"%s" ends where it ended', (written, said) => {
+  expect(speakableEs(written)).toContain(said)
+})

@@ -60,6 +60,8 @@ const spanish: SpokenLanguage = {
     `${day === 1 ? 'primero' : numberWordsEs(String(day))} de ${MONTHS[month - 1] ?? ''} de ${numberWordsEs(String(year))}`,
   shortForms: [
     [/\b24\/7\b/g, 'veinticuatro siete'],
+    [/(?<=\d ?)([ap])\. ?m\.(?=$|\s+[\p{Lu}¿¡])/gu, '$1m.'],
+    [/(?<=\d ?)([ap])\. ?m\./g, '$1m'],
     [/\bp\. ?ej\.,?/gi, 'por ejemplo'],
     [/\betc\.(?=$|\s+\p{Lu})/gu, 'etcétera.'],
     [/\betc\b\.?/g, 'etcétera'],

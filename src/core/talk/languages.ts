@@ -1,0 +1,50 @@
+/** The languages Sidecall speaks and understands. */
+import type { SoundCheckWords } from './sound-check.en.ts'
+import { soundCheckEn } from './sound-check.en.ts'
+import type { Pronunciation } from './spoken/speakable.ts'
+import type { Vocabulary } from './vocabulary.en.ts'
+import { vocabularyEn } from './vocabulary.en.ts'
+import type { Words } from './words.en.ts'
+import { wordsEn } from './words.en.ts'
+
+/** BCP 47, without a region: recognisers and voices take any. */
+export const LANGUAGES = ['en', 'es'] as const
+export type Language = (typeof LANGUAGES)[number]
+
+/** Each in itself, so that whoever looks for it can read it. */
+export const LANGUAGE_NAMES: Readonly<Record<Language, string>> = { en: 'English', es: 'Español' }
+
+/** All that is said and heard in a language. */
+export interface Talk {
+  readonly language: Language
+  readonly words: Words
+  readonly vocabulary: Vocabulary
+  readonly soundCheck: SoundCheckWords
+  /** Figures, units and short forms written out for a voice, and a shop's own pronunciations. */
+  readonly speakable: (text: string, own?: readonly Pronunciation[]) => string
+}
+
+/** English comes with the page, but for what only a voice needs; every other language as a piece of its own. */
+export async function talkIn(language: Language): Promise<Talk> {
+  switch (language) {
+    case 'en':
+      return {
+        language,
+        words: wordsEn,
+        vocabulary: vocabularyEn,
+        soundCheck: soundCheckEn,
+        speakable: (await import('./spoken/english.ts')).speakableEn
+      }
+    case 'es':
+      return (await import('./spanish.ts')).SPANISH
+  }
+}
+
+export function isLanguage(value: unknown): value is Language {
+  return (LANGUAGES as readonly unknown[]).includes(value)
+}
+
+/** The first of the tags that somebody prefers which is spoken here; English otherwise. */
+export function likelyLanguage(tags: readonly string[]): Language {
+  return tags.map((tag) => tag.toLowerCase().split('-')[0]).find(isLanguage) ?? 'en'
+}
