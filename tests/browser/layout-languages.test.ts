@@ -5,7 +5,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { textsEs as spanish } from '../../src/screens/texts.es.ts'
 import type { Texts } from '../../src/screens/texts.ts'
 import { kitchenServer, type KitchenServer } from '../helpers/kitchen-server.ts'
-import { textsEs as pseudo } from '../languages/pseudo-texts.ts'
+import { SPANISH as pseudoTalk, textsEs as pseudo } from '../languages/pseudo-texts.ts'
 import { faultsInPage } from './page-faults.ts'
 import { installScriptedVoice } from './scripted-voice.ts'
 
@@ -87,7 +87,7 @@ afterAll(async () => {
 async function look(): Promise<void> {
   await pass(150)
   await expect.poll(async () => (await page.evaluate(faultsInPage)).faults, { timeout: 3000 }).toEqual([])
-  expect(await page.evaluate(() => document.documentElement.lang)).toBe('es')
+  expect(await page.evaluate(() => document.documentElement.lang)).toBe(pseudoTalk.language)
   // Words for the eye and words for a screen reader alike.
   const read = await page.evaluate(() => [
     document.body.innerText,

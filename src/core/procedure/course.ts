@@ -1,4 +1,5 @@
 /** A procedure laid out in lanes: what each lane does, in order, and where the whole machine stops them all. */
+import type { Language } from '../talk/languages.ts'
 import { BENCH, MACHINE, type LaneId, type Procedure, type Step, type Text } from './procedure.ts'
 
 export interface LaneStep {
@@ -22,8 +23,8 @@ export interface Course {
   readonly lanes: readonly Lane[]
 }
 
-const BENCH_NAME: Text = { en: 'Bench', es: 'Mesa' }
-const MACHINE_NAME: Text = { en: 'Whole machine', es: 'Toda la máquina' }
+const BENCH_NAME: Readonly<Record<Language, string>> = { en: 'Bench', es: 'Mesa' }
+const MACHINE_NAME: Readonly<Record<Language, string>> = { en: 'Whole machine', es: 'Toda la máquina' }
 
 function namedFor(names: Text, languages: readonly string[]): Text {
   return Object.fromEntries(languages.map((language) => [language, names[language] ?? names['en'] ?? '']))
