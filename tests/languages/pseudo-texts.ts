@@ -21,7 +21,7 @@ const ACCENTED: Readonly<Record<string, string>> = {
 const LONGER = 0.33
 
 /** Figures, units and what stands in quotes for a file keep their letters. */
-export function pseudo(text: string): string {
+function pseudo(text: string): string {
   return text.replaceAll(/\p{L}{3,}/gu, (word) => {
     const accented = Array.from(word, (letter) => ACCENTED[letter] ?? letter).join('')
     return `${accented}${'é'.repeat(Math.ceil(word.length * LONGER))}`
