@@ -12,8 +12,11 @@ export function faultsInPage(): { readonly faults: readonly string[]; readonly h
     const mayScroll = element.closest('.panel-body, .corrections, .number-limits') !== null
     if (isRun && bottom > innerHeight + 1 && !mayScroll) faults.push(`${name} is below the screen`)
     const cuts = getComputedStyle(element).overflowY !== 'visible' && element.scrollHeight > element.clientHeight + 1
-    // What comes next may end in dots: the call itself will say it in full.
-    if (cuts && !element.matches('.run, .stave-track, .stave-next, .panel-body, .corrections, .number-limits'))
+    // What comes next, and what was done last, may end in dots: the call itself says it in full.
+    if (
+      cuts &&
+      !element.matches('.run, .stave-track, .stave-next, .undo-what, .panel-body, .corrections, .number-limits')
+    )
       faults.push(`${name} is cut`)
     if (element.matches('.press.work, .press.main') && height < 104) faults.push(`${name} is ${height} px high`)
   }

@@ -19,20 +19,29 @@ const ACCENTED: Readonly<Record<string, string>> = {
   U: 'Ú'
 }
 const LONGER = 0.33
+/** Around what keeps its letters; a word joiner, which nobody sees. */
+const KEPT = '\u2060'
 
 /** Figures, units and what stands in quotes for a file keep their letters. */
 function pseudo(text: string): string {
-  return text.replaceAll(/\p{L}{3,}/gu, (word) => {
+  return text.replaceAll(/\u2060[^\u2060]*\u2060|\p{L}{3,}/gu, (word) => {
+    if (word.startsWith(KEPT)) return word.slice(1, -1)
     const accented = Array.from(word, (letter) => ACCENTED[letter] ?? letter).join('')
     return `${accented}${'é'.repeat(Math.ceil(word.length * LONGER))}`
   })
+}
+
+/** What is put into a sentence is text already. */
+function kept(gap: unknown): unknown {
+  if (Array.isArray(gap)) return gap.map(kept)
+  return typeof gap === 'string' && gap.includes(' ') ? `${KEPT}${gap}${KEPT}` : gap
 }
 
 function pseudoOf<T>(texts: T): T {
   if (typeof texts === 'string') return pseudo(texts) as T
   if (typeof texts === 'function') {
     const say = texts as unknown as (...args: readonly unknown[]) => unknown
-    return ((...args: readonly unknown[]) => pseudoOf(say(...args))) as T
+    return ((...args: readonly unknown[]) => pseudoOf(say(...args.map(kept)))) as T
   }
   if (Array.isArray(texts)) return texts.map((text) => pseudoOf<unknown>(text)) as T
   if (typeof texts !== 'object' || texts === null) return texts
@@ -42,5 +51,6 @@ function pseudoOf<T>(texts: T): T {
 /** Under the names that the page asks for. */
 export const textsEs: Texts = pseudoOf(textsEn)
 
-const english = await talkIn('en')
-export const SPANISH: Talk = { ...english, language: 'es', words: { ...pseudoOf(english.words), locale: 'es-US' } }
+const [english, spanish] = await Promise.all([talkIn('en'), talkIn('es')])
+/** Its phrases stand on the screen for practice; they are Spanish. */
+export const SPANISH: Talk = { ...spanish, words: { ...pseudoOf(english.words), locale: 'es-US' } }

@@ -28,7 +28,7 @@ export function UndoBar() {
     >
       <span class="undo">
         <Symbol name="back" />
-        {words.undo(named.name, named.what)}
+        <span class="undo-what">{words.undo(named.name, named.what)}</span>
       </span>
     </Press>
   )
