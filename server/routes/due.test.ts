@@ -84,6 +84,12 @@ test('a calendar can subscribe to it', async () => {
   expect(endDate.toUnixTime()).toBe(Math.floor((doneAt + 4 * HOUR) / 1000))
 })
 
+test('a calendar has it in the language that it asks for, and in English for one that nobody speaks here', async () => {
+  const { due } = await shop(NOW + 9 * HOUR)
+  expect(await (await due('due.ics?language=es')).text()).toContain('atrasado: no se debe usar')
+  expect(await (await due('due.ics?language=fi')).text()).toContain('overdue: must not be used')
+})
+
 test('a zone that is none is refused', async () => {
   const { due } = await shop(NOW)
   await expectProblem(await due('due?zone=No/Where'), 422)

@@ -37,6 +37,16 @@ describe('exports for spreadsheets', () => {
     expect(runIds(await answer.text())).toEqual(runs)
   })
 
+  test('have the words of the language that is asked for under the same heads', async () => {
+    const [english, spanish] = await Promise.all(
+      ['export.csv?run=a', 'export.csv?run=a&language=es'].map(async (path) => (await ask(path)).text())
+    )
+    expect(spanish?.split('\n')[0]).toBe(english?.split('\n')[0])
+    expect(english).toContain(',step,')
+    expect(spanish).toContain(',paso,')
+    expect(spanish).not.toContain(',step,')
+  })
+
   test('are files with a name that says what is in them', async () => {
     const answer = await ask('export.csv?machine=Freezer+2&from=2026-11-01')
     expect(answer.headers.get('content-disposition')).toBe(

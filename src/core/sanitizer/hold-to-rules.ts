@@ -10,14 +10,24 @@ import { contactInAnyCase } from './contact-needed.ts'
 import { boundsOf, noneAllowed } from './reading-bounds.ts'
 import { SUBJECTS, type Subject } from './rule-set.ts'
 import { labelFor, type ShopRules } from './shop-rules.ts'
-import { sanitizerWordsEn as words } from './words.en.ts'
+import { isLanguage, type Language } from '../talk/languages.ts'
+import { sanitizerWordsEn, type SanitizerWords } from './words.en.ts'
+import { sanitizerWordsEs } from './words.es.ts'
+
+const WORDS: Readonly<Record<Language, SanitizerWords>> = { en: sanitizerWordsEn, es: sanitizerWordsEs }
 
 type ReadingCheck = Extract<Check, { kind: 'reading' }>
+
+/** In each language of the procedure. */
+type Written = (write: (words: SanitizerWords) => string) => Text
 
 /** Nothing is ever made easier: the author's own limits and times hold beside the rules. */
 export function holdToRules(procedure: Procedure, shop: ShopRules): Procedure {
   if (shop.ruleSets.length === 0) return procedure
-  const text = (english: string): Text => Object.fromEntries(procedure.languages.map((language) => [language, english]))
+  const text: Written = (write) =>
+    Object.fromEntries(
+      procedure.languages.map((language) => [language, write(isLanguage(language) ? WORDS[language] : WORDS.en)])
+    )
   const step = (one: Step): Step => ({
     ...one,
     check: one.check?.kind === 'reading' ? heldReading(one.check, shop) : one.check,
@@ -60,15 +70,17 @@ function heldReading(check: ReadingCheck, shop: ShopRules): ReadingCheck {
 
 function heldToLimit({ ruleSet, limit }: AppliedLimit): HeldTo[] {
   const rows = limit.rows.map((row) => row.map(boundsOf).filter(({ length }) => length > 0))
-  return rows.some((row) => row.length === 0) ? [] : [{ title: ruleSet.title, source: words.source(limit), rows }]
+  return rows.some((row) => row.length === 0)
+    ? []
+    : [{ title: ruleSet.title, source: sanitizerWordsEn.source(limit), rows }]
 }
 
-function lengthened(wait: Wait, shop: ShopRules, text: (english: string) => Text): Wait {
+function lengthened(wait: Wait, shop: ShopRules, text: Written): Wait {
   const subject = subjectOf(wait)
   const needed = subject && contactInAnyCase(subject, shop.ruleSets, labelFor(subject, shop))
   if (!needed || needed.seconds <= wait.minSeconds) return wait
   const { limit, ruleSet } = needed.applied
-  return { ...wait, minSeconds: needed.seconds, source: text(`${ruleSet.title}: ${words.source(limit)}`) }
+  return { ...wait, minSeconds: needed.seconds, source: text((words) => `${ruleSet.title}: ${words.source(limit)}`) }
 }
 
 function impossibleReading({ heldTo = [], unit, min, max }: ReadingCheck, path: Problem['path']): Problem[] {
