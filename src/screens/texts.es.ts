@@ -5,6 +5,7 @@ import { sanitizerWordsEs } from '../core/sanitizer/words.es.ts'
 import { chooseWordsEs, settingsWordsEs } from './choose/words.es.ts'
 import { damagedWordsEs } from './damaged/words.es.ts'
 import { gatherWordsEs } from './gather/words.es.ts'
+import { peopleWordsEs } from './people/words.es.ts'
 import { practiceWordsEs } from './practice/words.es.ts'
 import { recordsScreenWordsEs } from './records/words.es.ts'
 import { panelWordsEs } from './run/panel-words.es.ts'
@@ -20,6 +21,7 @@ export const textsEs: Texts = {
   gather: gatherWordsEs,
   damaged: damagedWordsEs,
   practice: practiceWordsEs,
+  people: peopleWordsEs,
   records: recordsScreenWordsEs,
   record: recordWordsEs,
   due: dueWordsEs,

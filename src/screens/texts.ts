@@ -8,6 +8,7 @@ import type { Language } from '../core/talk/languages.ts'
 import type { ChooseWords, SettingsWords } from './choose/words.en.ts'
 import type { DamagedWords } from './damaged/words.en.ts'
 import type { GatherWords } from './gather/words.en.ts'
+import type { PeopleWords } from './people/words.en.ts'
 import type { PracticeWords } from './practice/words.en.ts'
 import type { RecordsScreenWords } from './records/words.en.ts'
 import type { PanelWords } from './run/panel-words.en.ts'
@@ -23,6 +24,7 @@ export interface Texts {
   readonly gather: GatherWords
   readonly damaged: DamagedWords
   readonly practice: PracticeWords
+  readonly people: PeopleWords
   readonly records: RecordsScreenWords
   readonly record: RecordWords
   readonly due: DueWords

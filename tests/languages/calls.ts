@@ -32,6 +32,12 @@ const FAULTS = [
   ...['screen-unsupported', 'screen-refused', 'screen-hidden', 'server-away', 'server-failing', 'server-rejecting'],
   ...['clock-unconfirmed', 'clock-moved', 'tabs-unnoticed']
 ]
+const DEEDS = [
+  ...['owner-made', 'owner-code-used', 'signed-in', 'sign-in-refused', 'signed-out', 'signed-out-everywhere'],
+  ...['password-given-again', 'password-set', 'pin-set', 'pin-refused', 'person-added', 'person-changed'],
+  ...['person-left', 'person-back', 'password-code-made', 'pairing-code-made', 'device-paired', 'device-removed'],
+  ...['link-made', 'link-ended', 'link-opened', 'record-signed', 'procedure-published']
+]
 const DUE_STATES = [
   { kind: 'in-order', dueAt: null },
   { kind: 'in-order', dueAt: 1 },
@@ -100,6 +106,13 @@ export const CALLS: Calls = {
   'choose.about': each([60_000, 600_000]),
   'settings.screenSizeHow': each(['long', 'short']),
   'damaged.lost': COUNTS,
+  'people.signedInAs': ['operator', 'supervisor', 'owner'].map((role) => ['Xax', role]),
+  'people.pinTyped': COUNTS,
+  'people.pinOpen': each([true, false]),
+  'people.noSecret': each(['operator', 'owner']),
+  'people.makeRole': each(['operator', 'supervisor', 'owner']),
+  'people.linkHow': COUNTS,
+  'people.deed': each(DEEDS),
   'practice.takes': [[1, 3]],
   'practice.notice': each([
     { kind: 'take' },

@@ -4,6 +4,7 @@ import { sanitizerWordsEn } from '../../src/core/sanitizer/words.en.ts'
 import { chooseWordsEn, settingsWordsEn } from '../../src/screens/choose/words.en.ts'
 import { damagedWordsEn } from '../../src/screens/damaged/words.en.ts'
 import { gatherWordsEn } from '../../src/screens/gather/words.en.ts'
+import { peopleWordsEn } from '../../src/screens/people/words.en.ts'
 import { practiceWordsEn } from '../../src/screens/practice/words.en.ts'
 import { recordsScreenWordsEn } from '../../src/screens/records/words.en.ts'
 import { panelWordsEn } from '../../src/screens/run/panel-words.en.ts'
@@ -20,6 +21,7 @@ export const textsEn: Texts = {
   gather: gatherWordsEn,
   damaged: damagedWordsEn,
   practice: practiceWordsEn,
+  people: peopleWordsEn,
   records: recordsScreenWordsEn,
   record: recordWordsEn,
   due: dueWordsEn,

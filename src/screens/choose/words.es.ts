@@ -37,6 +37,7 @@ export const chooseWordsEs: ChooseWords = {
   records: 'Registros y lo que toca hacer',
   practice: 'Practicar su voz',
   sums: 'Mezclar o evaluar una lectura',
+  people: 'Personas y aparatos',
   loading: 'Se buscan procedimientos y trabajos sin terminar.',
   none: 'Todavía no hay procedimientos. Ponga archivos de procedimientos en la carpeta que lee el servidor.',
   unreachable:

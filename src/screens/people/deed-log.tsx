@@ -3,10 +3,11 @@ import { shopDateTime } from '../../app/shop-time.ts'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
 import { useStore } from '../use-store.ts'
-import { peopleWordsEn as texts } from './words.en.ts'
+import { usePeopleWords } from './use-people-words.ts'
 
 /** Who did what, the newest first. Nothing can be taken out of it. */
 export function DeedLog({ desk }: { readonly desk: PeopleDesk }) {
+  const texts = usePeopleWords()
   const { zone } = useSurroundings()
   const deeds = useStore(desk.$deeds)
   const last = deeds?.at(-1)

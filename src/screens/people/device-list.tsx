@@ -3,7 +3,7 @@ import { shopDateTime } from '../../app/shop-time.ts'
 import type { DeviceListing } from '../../app/people-desk.ts'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
-import { peopleWordsEn as texts } from './words.en.ts'
+import { usePeopleWords } from './use-people-words.ts'
 
 export interface DeviceListProps {
   readonly desk: PeopleDesk
@@ -14,6 +14,7 @@ export interface DeviceListProps {
 }
 
 export function DeviceList({ desk, devices, own, mayChange }: DeviceListProps) {
+  const texts = usePeopleWords()
   const { zone } = useSurroundings()
   return (
     <section class="people-part">

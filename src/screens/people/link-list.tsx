@@ -6,7 +6,7 @@ import { Choice, Field } from '../parts/field.tsx'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
 import { Form } from './form.tsx'
-import { peopleWordsEn as texts } from './words.en.ts'
+import { usePeopleWords } from './use-people-words.ts'
 
 export interface LinkListProps {
   readonly desk: PeopleDesk
@@ -15,6 +15,7 @@ export interface LinkListProps {
 }
 
 export function LinkList({ desk, links, mayChange }: LinkListProps) {
+  const texts = usePeopleWords()
   const { zone } = useSurroundings()
   return (
     <section class="people-part">
@@ -39,6 +40,7 @@ export function LinkList({ desk, links, mayChange }: LinkListProps) {
 }
 
 function MakeLink({ desk }: { readonly desk: PeopleDesk }) {
+  const texts = usePeopleWords()
   const [kind, setKind] = useState<LinkKind>('inspector')
   const [note, setNote] = useState('')
   const [machine, setMachine] = useState('')

@@ -6,7 +6,8 @@ import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
 import { useStore } from '../use-store.ts'
 import { PinPad } from './pin-pad.tsx'
-import { peopleWordsEn as texts } from './words.en.ts'
+import { usePeopleWords } from './use-people-words.ts'
+import type { PeopleWords } from './words.en.ts'
 
 export interface NamesProps {
   /** The name as it stands, which may be typed. */
@@ -36,6 +37,7 @@ export function Names(props: NamesProps) {
 }
 
 function NamesOf({ desk, name, person, onChoose }: NamesProps & { readonly desk: PeopleDesk }) {
+  const texts = usePeopleWords()
   const { app } = useSurroundings()
   const names = useStore(desk.$names)
   const [outcome, setOutcome] = useState<NameCheckOutcome | null>(null)
@@ -69,14 +71,14 @@ function NamesOf({ desk, name, person, onChoose }: NamesProps & { readonly desk:
       )}
       {chosen && (
         <p role="status">
-          {isChecked ? texts.pinRight : outcome === null ? texts.pinOpen(chosen.hasPin) : outcomeWords(outcome)}
+          {isChecked ? texts.pinRight : outcome === null ? texts.pinOpen(chosen.hasPin) : outcomeWords(outcome, texts)}
         </p>
       )}
     </section>
   )
 }
 
-function outcomeWords(outcome: NameCheckOutcome): string {
+function outcomeWords(outcome: NameCheckOutcome, texts: PeopleWords): string {
   switch (outcome.kind) {
     case 'right':
       return texts.pinRight

@@ -2,7 +2,7 @@ import { useEffect, useRef } from 'preact/hooks'
 import type { PeopleDesk, PeopleNotice } from '../../app/people-desk.ts'
 import { serverSaid } from '../../app/server-said.ts'
 import { useStore } from '../use-store.ts'
-import { peopleWordsEn as texts } from './words.en.ts'
+import { usePeopleWords } from './use-people-words.ts'
 
 /** What became of the last thing that somebody did; codes and links are shown here, once. */
 export function Notice({ desk }: { readonly desk: PeopleDesk }) {
@@ -14,6 +14,7 @@ export function Notice({ desk }: { readonly desk: PeopleDesk }) {
 }
 
 function Told({ notice }: { readonly notice: PeopleNotice }) {
+  const texts = usePeopleWords()
   switch (notice.kind) {
     case 'done':
       return (

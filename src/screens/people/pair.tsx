@@ -2,10 +2,11 @@ import { useState } from 'preact/hooks'
 import type { PeopleDesk } from '../../app/people-desk.ts'
 import { Field } from '../parts/field.tsx'
 import { Form } from './form.tsx'
-import { peopleWordsEn as texts } from './words.en.ts'
+import { usePeopleWords } from './use-people-words.ts'
 
 /** A supervisor at the very device needs no code. */
 export function Pair({ desk, needsCode }: { readonly desk: PeopleDesk; readonly needsCode: boolean }) {
+  const texts = usePeopleWords()
   const [code, setCode] = useState('')
   const [name, setName] = useState('')
   return (

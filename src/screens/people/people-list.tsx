@@ -4,7 +4,7 @@ import { ROLES, type PersonListing, type Role } from '../../app/people-desk.ts'
 import { Choice, Field } from '../parts/field.tsx'
 import { Press } from '../parts/press.tsx'
 import { Form } from './form.tsx'
-import { peopleWordsEn as texts } from './words.en.ts'
+import { usePeopleWords } from './use-people-words.ts'
 
 export interface PeopleListProps {
   readonly desk: PeopleDesk
@@ -15,6 +15,7 @@ export interface PeopleListProps {
 }
 
 export function PeopleList({ desk, people, role, mayChange }: PeopleListProps) {
+  const texts = usePeopleWords()
   const mayManage = (other: Role) => role === 'owner' || other === 'operator'
   return (
     <section class="people-part">
@@ -42,6 +43,7 @@ interface PersonRowProps {
 }
 
 function PersonRow({ desk, person, roles }: PersonRowProps) {
+  const texts = usePeopleWords()
   const [open, setOpen] = useState(false)
   const [asking, setAsking] = useState<'nothing' | 'pin' | 'name'>('nothing')
   const [typed, setTyped] = useState('')
@@ -109,6 +111,7 @@ function PersonRow({ desk, person, roles }: PersonRowProps) {
 }
 
 function AddPerson({ desk, roles }: { readonly desk: PeopleDesk; readonly roles: readonly Role[] }) {
+  const texts = usePeopleWords()
   const [name, setName] = useState('')
   const [role, setRole] = useState<Role>('operator')
   const [pin, setPin] = useState('')

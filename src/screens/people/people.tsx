@@ -12,10 +12,11 @@ import { Notice } from './notice.tsx'
 import { Pair } from './pair.tsx'
 import { PeopleList } from './people-list.tsx'
 import { ByCode, ChangePassword, Elevate, SignIn } from './sign-in.tsx'
-import { peopleWordsEn as texts } from './words.en.ts'
+import { usePeopleWords } from './use-people-words.ts'
 
 /** Signing in, and whoever may come in. */
 export function People({ desk }: { readonly desk: PeopleDesk }) {
+  const texts = usePeopleWords()
   const { app, words } = useSurroundings()
   const me = useStore(desk.$me)
   return (
@@ -51,6 +52,7 @@ function Known({ desk, me }: { readonly desk: PeopleDesk; readonly me: Me }) {
 }
 
 function SignedIn({ desk, person }: { readonly desk: PeopleDesk; readonly person: NonNullable<Me['person']> }) {
+  const texts = usePeopleWords()
   const elevated = useStore(desk.$elevated)
   const [changing, setChanging] = useState(false)
   return (

@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks'
 import { Press } from '../parts/press.tsx'
 import { Symbol } from '../parts/symbol.tsx'
-import { peopleWordsEn as texts } from './words.en.ts'
+import { usePeopleWords } from './use-people-words.ts'
 
 const DIGITS = ['1', '2', '3', '4', '5', '6', '7', '8', '9', '0'] as const
 const SHORTEST = 4
@@ -14,6 +14,7 @@ export interface PinPadProps {
 
 /** Large keys, for wet fingers. What was typed shows as dots. */
 export function PinPad({ name, onPin }: PinPadProps) {
+  const texts = usePeopleWords()
   const [pin, setPin] = useState('')
   const [sending, setSending] = useState(false)
 

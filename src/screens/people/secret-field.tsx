@@ -1,6 +1,6 @@
 import { useId, useState } from 'preact/hooks'
 import { Press } from '../parts/press.tsx'
-import { peopleWordsEn as texts } from './words.en.ts'
+import { usePeopleWords } from './use-people-words.ts'
 
 export interface SecretFieldProps {
   readonly label: string
@@ -12,6 +12,7 @@ export interface SecretFieldProps {
 
 /** A password, hidden until somebody wants to see what a wet finger typed. */
 export function SecretField({ label, value, onValue, autocomplete, hint }: SecretFieldProps) {
+  const texts = usePeopleWords()
   const id = useId()
   const [shown, setShown] = useState(false)
   return (

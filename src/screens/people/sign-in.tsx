@@ -5,10 +5,11 @@ import { Press } from '../parts/press.tsx'
 import { useStore } from '../use-store.ts'
 import { Form } from './form.tsx'
 import { SecretField } from './secret-field.tsx'
-import { peopleWordsEn as texts } from './words.en.ts'
+import { usePeopleWords } from './use-people-words.ts'
 
 /** For those with a password. Names are offered where the device is paired; elsewhere they are typed. */
 export function SignIn({ desk }: { readonly desk: PeopleDesk }) {
+  const texts = usePeopleWords()
   const names = useStore(desk.$names).filter(({ signsIn }) => signsIn)
   const [name, setName] = useState('')
   const [password, setPassword] = useState('')
@@ -37,6 +38,7 @@ export function SignIn({ desk }: { readonly desk: PeopleDesk }) {
 
 /** With a code of the console it makes an owner; with one from an owner it sets one's own password. */
 export function ByCode({ desk, first }: { readonly desk: PeopleDesk; readonly first: boolean }) {
+  const texts = usePeopleWords()
   const [code, setCode] = useState('')
   const [name, setName] = useState('')
   const [password, setPassword] = useState('')
@@ -67,6 +69,7 @@ export function ByCode({ desk, first }: { readonly desk: PeopleDesk; readonly fi
 
 /** The password again: authority for some minutes. */
 export function Elevate({ desk }: { readonly desk: PeopleDesk }) {
+  const texts = usePeopleWords()
   const [password, setPassword] = useState('')
   return (
     <Form
@@ -82,6 +85,7 @@ export function Elevate({ desk }: { readonly desk: PeopleDesk }) {
 }
 
 export function ChangePassword({ desk, onDone }: { readonly desk: PeopleDesk; readonly onDone: () => void }) {
+  const texts = usePeopleWords()
   const [password, setPassword] = useState('')
   const [next, setNext] = useState('')
   return (

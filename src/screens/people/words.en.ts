@@ -91,7 +91,7 @@ export const peopleWordsEn = {
   pinTyped: (digits: number) => `${digits} digits`,
   pinErase: 'Erase',
   pinCheck: 'Check',
-  pinOpen: (hasPin: boolean) =>
+  pinOpen: (hasPin: boolean): string =>
     hasPin
       ? 'Give your PIN, or go on without: the record says then that the name was not checked.'
       : 'The record says that the name was chosen, and not checked.',
@@ -105,7 +105,7 @@ export const peopleWordsEn = {
   pinHint: 'Four to eight digits, chosen by the operator. It can be left out.',
   addIt: 'Add',
   left: 'has left',
-  noSecret: (role: Role) => (role === 'operator' ? 'no PIN' : 'no password yet'),
+  noSecret: (role: Role): string => (role === 'operator' ? 'no PIN' : 'no password yet'),
   setPin: 'Set the PIN',
   passwordCode: 'Code for a new password',
   makeRole: (role: Role) => `Make ${ROLE_WORDS[role].toLowerCase()}`,
@@ -148,3 +148,5 @@ export const peopleWordsEn = {
   atDevice: (device: string) => `at ${device}`,
   nobody: 'Somebody'
 }
+
+export type PeopleWords = typeof peopleWordsEn

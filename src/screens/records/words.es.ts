@@ -70,6 +70,11 @@ export const recordsScreenWordsEs: RecordsScreenWords = {
   sign: 'Firmar',
   signTitle: 'Firmar este registro',
   signer: 'Su nombre',
+  signAs: (name) => `Usted firma como ${name}.`,
+  signAway: 'El servidor no contesta. Ahí se firman los registros.',
+  signNoOwner:
+    'Este local todavía no tiene dueño, y los registros los firma quien inicia sesión. “Personas y aparatos”, en la primera pantalla, dice cómo obtener uno.',
+  signPeople: 'Personas y aparatos',
   meaning: 'Qué significa su firma',
   meanings: MEANINGS,
   signHint: 'Una firma cubre lo que está aquí ahora. Lo que llegue después pide otra.',
