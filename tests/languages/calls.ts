@@ -137,7 +137,9 @@ export const CALLS: Calls = {
   'record.status': each(['open', 'complete', 'ended-early']),
   'record.review': each(['unsigned', 'signed', 'changed-since']),
   'record.via': each(['voice', 'touch', 'key', 'typed', 'app']),
-  'record.crew': ['began', 'joined', 'left', 'handed-over'].map((kind) => [kind, 'Xax']),
+  'record.crew': ['began', 'joined', 'left', 'handed-over'].flatMap((kind) =>
+    [null, 'checked', 'chosen', 'typed'].map((known) => [kind, 'Xax', known])
+  ),
   'record.because': each(['bad-answer', 'too-many-rounds', 'problem', 'late', 'entries-lost']),
   'record.wait': each(WAIT_KINDS),
   'record.waitResult': each(['kept', 'running', 'begun-anew', 'too-long', 'clock-lagged']),

@@ -2,7 +2,7 @@
 import type { WaitKind } from '../procedure/procedure.ts'
 import type { Meaning, RefusalReason, Via } from '../run/event.ts'
 import type { NoteField } from './note-fields.ts'
-import type { CorrectionRow, CrewRow, RunRecord, WaitRow } from './run-record.ts'
+import type { CorrectionRow, CrewRow, NameKnown, RunRecord, WaitRow } from './run-record.ts'
 import type { RecordWords } from './words.en.ts'
 
 const MEANINGS: Readonly<Record<Meaning, string>> = {
@@ -33,6 +33,11 @@ const CREW: Readonly<Record<CrewRow['kind'], string>> = {
   joined: 'Se unió',
   left: 'Se fue',
   'handed-over': 'Se entregó a'
+}
+const KNOWN: Readonly<Record<NameKnown, string>> = {
+  checked: 'PIN comprobado por el servidor',
+  chosen: 'nombre elegido, sin comprobar',
+  typed: 'nombre escrito, sin comprobar'
 }
 const BECAUSE: Readonly<Record<CorrectionRow['because'], string>> = {
   'bad-answer': 'fuera de límites',
@@ -95,7 +100,11 @@ export const recordWordsEs: RecordWords = {
   status: (status) => STATUSES[status],
   review: (review) => REVIEWS[review],
   via: (via) => VIAS[via],
-  crew: (kind, name) => (kind === 'handed-over' ? `${CREW[kind]} ${name}` : `${name}: ${CREW[kind].toLowerCase()}`),
+  crew: (kind, name, known) =>
+    [
+      kind === 'handed-over' ? `${CREW[kind]} ${name}` : `${name}: ${CREW[kind].toLowerCase()}`,
+      ...(known === null ? [] : [`(${KNOWN[known]})`])
+    ].join(' '),
   because: (because) => BECAUSE[because],
   wait: (kind) => WAITS[kind],
   waitResult: (result) => WAIT_RESULTS[result],
