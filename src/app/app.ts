@@ -27,7 +27,7 @@ import type { Ports } from './ports.ts'
 import { openProcedureShelf } from './procedure-shelf.ts'
 import { openSession } from './run-session.ts'
 import { syncRun, type RunSync } from './run-sync.ts'
-import { openSettings } from './settings.ts'
+import { openSettings, TAIL_MS } from './settings.ts'
 import {
   goOnWithoutLost,
   howManyLost,
@@ -46,9 +46,6 @@ import { planWhole } from './whole-plan.ts'
 export type { App } from './what-app-does.ts'
 export type { Failure, Offers, View } from './view.ts'
 
-/** From the end of a sound to open ears. Half a second to one and a half are usual in voice projects. */
-const TAIL_MS = { usual: 500, echoing: 1200 }
-
 export async function startApp(ports: Ports): Promise<App> {
   const { log, server, clock, newId } = ports
   const $view = atom<View>({ kind: 'choose', offers: null })
@@ -57,13 +54,11 @@ export async function startApp(ports: Ports): Promise<App> {
   const speaking = speakLanguage($settings, whoIsHere)
   const device = await deviceId(ports)
   const time = await keepTime(ports, keepCatchUpHere)
-  const spoken = await speaking
-  const { $talk } = spoken
+  const { $talk, ...spoken } = await speaking
   const outbox = openOutbox(ports, time.askServer)
   const manner = (): Manner => {
     const { units, toldAll } = $settings.get()
-    const { language, words } = $talk.get()
-    return { language, units, words, telling: toldAll.includes(whoIsHere().trim()) ? 'full' : 'brief' }
+    return { ...$talk.get(), units, telling: toldAll.includes(whoIsHere().trim()) ? 'full' : 'brief' }
   }
   const speakable = (text: string) => $talk.get().speakable(text, ports.clips.pronunciations())
   const speaker = createSpeaker(ports, {
@@ -84,12 +79,9 @@ export async function startApp(ports: Ports): Promise<App> {
   const people = peopleLater(ports, () => void outbox.flush())
   const wholePlan = async (course: Course) =>
     planWhole(ports.planner, course, await learnTimes(ports, course, whoOf(course, $settings.get().operator)))
-  const workshop = workshopLater({ ports, shelf, by: () => $settings.get().operator, speakableIn, wholePlan })
-  const sideRooms = async () => {
-    const { openSideRooms } = await import('./side-rooms.ts')
-    const learner = () => ({ operator: $settings.get().operator, language: manner().language })
-    return openSideRooms({ ports, $view, records, people, workshop, learner })
-  }
+  const workshop = workshopLater({ ports, shelf, by: () => $settings.get().operator, wholePlan })
+  const sideRooms = async () =>
+    (await import('./side-rooms.ts')).openSideRooms({ ports, $view, records, people, workshop, $settings, $talk })
   const $voiceElsewhere = atom(false)
   const $lockReach = atom(ports.locks.reach)
   let hasVoice = false

@@ -35,6 +35,9 @@ export interface Settings {
   readonly languages: Readonly<Record<string, Language>>
 }
 
+/** From the end of a sound to open ears. Half a second to one and a half are usual in voice projects. */
+export const TAIL_MS: Readonly<Record<Settings['room'], number>> = { usual: 500, echoing: 1200 }
+
 export const LOOKS = ['device', 'light', 'dark', 'strong'] as const
 export type Look = (typeof LOOKS)[number]
 

@@ -1,9 +1,10 @@
 /** What the page shows beside runs. Each is loaded when somebody first asks for it. */
-import type { WritableAtom } from 'nanostores'
-import { vocabularyEn } from '../core/talk/vocabulary.en.ts'
+import type { ReadableAtom, WritableAtom } from 'nanostores'
+import type { Talk } from '../core/talk/languages.ts'
 import type { PeopleDesk } from './people-desk.ts'
 import type { Ports } from './ports.ts'
 import type { RecordsDesk } from './records-desk.ts'
+import type { Settings } from './settings.ts'
 import type { View } from './view.ts'
 import type { App } from './what-app-does.ts'
 import type { Workshop } from './workshop/workshop.ts'
@@ -17,10 +18,11 @@ export interface SideRoomParts {
   readonly people: () => Promise<PeopleDesk>
   readonly workshop: () => Promise<Workshop>
   /** Whose voice is practised, and in which language. */
-  readonly learner: () => { readonly operator: string; readonly language: string }
+  readonly $settings: ReadableAtom<Settings>
+  readonly $talk: ReadableAtom<Talk>
 }
 
-export function openSideRooms({ ports, $view, records, people, workshop, learner }: SideRoomParts): SideRooms {
+export function openSideRooms({ ports, $view, records, people, workshop, $settings, $talk }: SideRoomParts): SideRooms {
   const isFree = () => $view.get().kind === 'choose'
   const rooms: SideRooms = {
     async showSums() {
@@ -30,7 +32,9 @@ export function openSideRooms({ ports, $view, records, people, workshop, learner
     },
     async showPractice() {
       const [{ practiceRoom }, practice] = await Promise.all([import('./practice-room.ts'), ports.practice()])
-      if (isFree()) $view.set({ kind: 'practice', room: practiceRoom(practice, learner(), vocabularyEn) })
+      const { operator } = $settings.get()
+      const { language, vocabulary } = $talk.get()
+      if (isFree()) $view.set({ kind: 'practice', room: practiceRoom(practice, { operator, language }, vocabulary) })
     },
     async showRecords() {
       const desk = await records()

@@ -12,6 +12,7 @@ import { panelWordsEs } from './run/panel-words.es.ts'
 import { sumsWordsEs } from './sums/words.es.ts'
 import type { Texts } from './texts.ts'
 import { screenWordsEs } from './words.es.ts'
+import { workshopWordsEs } from './workshop/words.es.ts'
 
 export const textsEs: Texts = {
   screens: screenWordsEs,
@@ -26,5 +27,6 @@ export const textsEs: Texts = {
   record: recordWordsEs,
   due: dueWordsEs,
   sums: sumsWordsEs,
-  sanitizer: sanitizerWordsEs
+  sanitizer: sanitizerWordsEs,
+  workshop: workshopWordsEs
 }

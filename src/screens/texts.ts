@@ -14,6 +14,7 @@ import type { RecordsScreenWords } from './records/words.en.ts'
 import type { PanelWords } from './run/panel-words.en.ts'
 import type { SumsWords } from './sums/words.en.ts'
 import type { ScreenWords } from './words.en.ts'
+import type { WorkshopWords } from './workshop/words.en.ts'
 
 /** A file of texts each; another language has all of them in one piece. */
 export interface Texts {
@@ -30,6 +31,7 @@ export interface Texts {
   readonly due: DueWords
   readonly sums: SumsWords
   readonly sanitizer: SanitizerWords
+  readonly workshop: WorkshopWords
 }
 
 /** Null in English: its texts come with the screens that they stand on. */

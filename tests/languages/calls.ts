@@ -133,6 +133,9 @@ export const CALLS: Calls = {
     ['Xax', 'Xux', 'soon']
   ],
   'records.unsentHere': COUNTS,
+  'workshop.difference.seconds': each([5, 60, 61]),
+  'workshop.difference.moved': each([null, 'Xax']),
+  'workshop.language': each(['en', 'es']),
   'record.meaning': each(MEANINGS),
   'record.status': each(['open', 'complete', 'ended-early']),
   'record.review': each(['unsigned', 'signed', 'changed-since']),

@@ -11,6 +11,7 @@ import { panelWordsEn } from '../../src/screens/run/panel-words.en.ts'
 import { sumsWordsEn } from '../../src/screens/sums/words.en.ts'
 import type { Texts } from '../../src/screens/texts.ts'
 import { screenWordsEn } from '../../src/screens/words.en.ts'
+import { workshopWordsEn } from '../../src/screens/workshop/words.en.ts'
 
 /** On the page each comes with its screen. */
 export const textsEn: Texts = {
@@ -26,5 +27,6 @@ export const textsEn: Texts = {
   record: recordWordsEn,
   due: dueWordsEn,
   sums: sumsWordsEn,
-  sanitizer: sanitizerWordsEn
+  sanitizer: sanitizerWordsEn,
+  workshop: workshopWordsEn
 }

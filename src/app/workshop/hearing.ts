@@ -1,5 +1,6 @@
 /** A draft read aloud: in the rendered voice where the server has one, else in the device's own. */
 import { atom, type ReadableAtom } from 'nanostores'
+import { likelyLanguage, talkIn } from '../../core/talk/languages.ts'
 import type { Ports } from '../ports.ts'
 
 export interface ToHear {
@@ -18,16 +19,14 @@ export interface Hearing {
   stop(): void
 }
 
-export function openHearing(
-  { mouth, alarm, clips }: Pick<Ports, 'mouth' | 'alarm' | 'clips'>,
-  speakable: (text: string, language: string) => string
-): Hearing {
+export function openHearing({ mouth, alarm, clips }: Pick<Ports, 'mouth' | 'alarm' | 'clips'>): Hearing {
   const $saying = atom<string | null>(null)
   let hearings = 0
 
   async function sayAll(all: readonly ToHear[], hearing: number): Promise<void> {
     for (const { key, language, texts } of all) {
-      const spoken = texts.filter((text) => text !== '').map((text) => speakable(text, language))
+      const { speakable } = await talkIn(likelyLanguage([language]))
+      const spoken = texts.filter((text) => text !== '').map((text) => speakable(text, clips.pronunciations()))
       if (hearing !== hearings) return
       $saying.set(key)
       await clips.prepare(spoken.flatMap(sentences), language)

@@ -8,7 +8,6 @@ import type { Procedure } from '../../core/procedure/procedure.ts'
 import { readOverview } from '../../core/record/wire-workshop.ts'
 import { choose, NO_RULES, type ShopRules } from '../../core/sanitizer/shop-rules.ts'
 import type { Trial } from '../../core/plan/trial.ts'
-import type { Pronunciation } from '../../core/talk/spoken/speakable.ts'
 import type { ServerFailure } from '../../ports/server.ts'
 import type { DraftBench, VersionListing, WorkshopLink, WorkshopOverview } from '../../ports/workshop.ts'
 import type { Ports } from '../ports.ts'
@@ -80,7 +79,6 @@ export interface WorkshopParts {
   readonly startBench: () => DraftBench
   readonly shelf: ProcedureShelf
   readonly by: () => string
-  readonly speakableIn: (language: string, text: string, own: readonly Pronunciation[]) => string
   readonly wholePlan: (procedure: ReturnType<typeof layOut>) => Promise<WholePlan>
 }
 
@@ -140,9 +138,7 @@ export function openWorkshop(parts: WorkshopParts): Workshop {
     return source.kind === 'answered' ? { id, base: hash, text: source.value.source, revision: 0, isSaved: true } : null
   }
 
-  const hearing = openHearing(ports, (text, language) =>
-    parts.speakableIn(language, text, ports.clips.pronunciations())
-  )
+  const hearing = openHearing(ports)
   const workshop: Workshop = {
     $place,
     hearing,

@@ -35,6 +35,7 @@ export const chooseWordsEs: ChooseWords = {
   title: '¿Qué va a limpiar?',
   more: 'El resto del día',
   records: 'Registros y lo que toca hacer',
+  workshop: 'Procedimientos: mejorar y publicar',
   practice: 'Practicar su voz',
   sums: 'Mezclar o evaluar una lectura',
   people: 'Personas y aparatos',

@@ -1,12 +1,12 @@
 /** What changed, in words. */
 import type { FactValue } from '../../core/procedure/compare/describe-step.ts'
 import type { Procedure, Text } from '../../core/procedure/procedure.ts'
-import type { workshopWordsEn } from './words.en.ts'
+import type { WorkshopWords } from './words.en.ts'
 
 const UNITS = { '[ppm]': 'ppm', Cel: '°C', '[degF]': '°F', '[pH]': 'pH' } as const
 
 export interface Telling {
-  readonly words: typeof workshopWordsEn
+  readonly words: WorkshopWords
   /** Whose ids they are: names stand in both, or in the one that has them. */
   readonly procedures: readonly Procedure[]
   readonly language: string

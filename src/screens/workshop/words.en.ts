@@ -1,6 +1,6 @@
 /** English texts of the workshop, loaded when it is opened. */
 import type { FactName } from '../../core/procedure/compare/describe-step.ts'
-import { count } from '../count.en.ts'
+import { count } from '../count.ts'
 
 const FACTS: Readonly<Record<FactName, string>> = {
   say: 'Headline',
@@ -120,7 +120,6 @@ export const workshopWordsEn = {
   down: 'Move down',
   drag: 'Drag to another place',
   listHint: 'Arrow keys choose a step, with Alt they move it, Enter goes to its words.',
-  step: (number: number) => `Step ${number}`,
   places: { 'each side': 'Each side', bench: 'Bench', 'whole machine': 'Whole machine' } as Readonly<
     Record<string, string>
   >,
@@ -176,7 +175,6 @@ export const workshopWordsEn = {
     parts: 'Parts that must all be there',
     going: 'Which way',
     again: 'Repeat until it is good, from',
-    rounds: 'Rounds',
     use: 'Solutions that come onto this place',
     rinse: 'All that was used here is rinsed off now',
     take: 'Tools taken',
@@ -198,7 +196,6 @@ export const workshopWordsEn = {
   } as Readonly<Record<string, string>>,
   hints: {
     time: 'Such as 20 s, 5 min or 1 h 30 min.',
-    amount: 'Amounts in both systems: {7.6 L | 2 gal}.',
     languages: 'Tags with commas between, such as en, es.'
   },
   options: {
@@ -297,3 +294,5 @@ export const workshopWordsEn = {
     unused: 'No run has used it.'
   }
 }
+
+export type WorkshopWords = typeof workshopWordsEn
