@@ -257,3 +257,24 @@ test.each([
   await judge('the list')
   expect(found).toEqual([])
 })
+
+test('authority that has run out is asked for where it is needed, and what was written stays', async () => {
+  await open({ width: 1280, height: 800 }, false, true)
+  await page.getByRole('button', { name: /^Procedures/ }).click()
+  await page.getByRole('button', { name: 'Improve: Test' }).click()
+  await page.getByLabel(/^Headline/).fill('Fill the hopper to the line.')
+  await checked('Nothing. It can be published.')
+  // A password stands for authority for five minutes.
+  server.pass(6 * 60_000)
+  await tab('Publish').click()
+  await page.getByLabel('What is better now').fill('Says how far.')
+  const publish = page.locator('.draft-main').getByRole('button', { name: 'Publish', exact: true })
+  await page.getByLabel(/^Password/).fill(OWNER.password)
+  expect(await publish.count()).toBe(0)
+  await page.getByLabel(/^Password/).press('Enter')
+  await publish.click()
+  await page.getByText(/test-machine is published/).waitFor()
+  expect((await server.records().lastReleases()).map(({ by, note }) => [by, note])).toEqual([
+    [OWNER.name, 'Says how far.']
+  ])
+})
