@@ -2,7 +2,7 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { SMALL } from '../helpers/a-procedure.ts'
 import { kitchen, say, type Kitchen, type Page } from '../helpers/kitchen-page.ts'
-import { sending } from '../helpers/shop-people.ts'
+import { OWNER, sending } from '../helpers/shop-people.ts'
 
 let place: Kitchen
 beforeEach(async () => {
@@ -124,4 +124,41 @@ test('a run goes on at a device that is not paired; nothing of it is lost, and a
   await place.pass(20_000)
   expect(page.app.$link.get()).toEqual({ kind: 'linked' })
   expect((await place.records.eventsAfter(run, 0)).events.length).toBe(session.$state.get().events.length)
+})
+
+test('the desk for people shows when a password has grown old, and what is refused for it', async () => {
+  await place.ownedHere()
+  const page = await place.open()
+  const desk = await when(page.app.people())
+  await when(desk.look())
+  expect([desk.$elevated.get(), desk.$me.get()?.person?.role]).toEqual([true, 'owner'])
+  await when(desk.addPerson('Oz', 'operator', '0000'))
+  expect(desk.$notice.get()).toMatchObject({ kind: 'failed', failure: { detail: expect.stringContaining('alike') } })
+  expect(desk.$lists.get()?.people.map(({ name, hasSecret }) => [name, hasSecret])).toEqual([
+    [OWNER.name, true],
+    ['Oz', false]
+  ])
+  await when(desk.addPerson('Sam', 'supervisor', ''))
+  expect(desk.$notice.get()).toMatchObject({ kind: 'code', for: 'password', whose: 'Sam' })
+
+  await place.pass(5 * 60_000)
+  expect(desk.$elevated.get()).toBe(false)
+  await when(desk.pairingCode())
+  expect(desk.$notice.get()).toMatchObject({ kind: 'failed', failure: { title: 'Give your password again' } })
+  await when(desk.elevate('not the password'))
+  expect([desk.$elevated.get(), desk.$notice.get()?.kind]).toEqual([false, 'failed'])
+  await when(desk.elevate(OWNER.password))
+  expect([desk.$elevated.get(), desk.$notice.get()?.kind]).toEqual([true, 'done'])
+  await when(desk.pairingCode())
+  expect(desk.$notice.get()).toMatchObject({ kind: 'code', for: 'pairing' })
+
+  await when(desk.moreDeeds())
+  expect(desk.$deeds.get()?.at(-1)?.what).toBe('owner-made')
+  place.serverAway(true)
+  await when(desk.signOut())
+  expect(desk.$notice.get()).toMatchObject({ kind: 'failed', failure: { kind: 'unreachable' } })
+  expect(desk.$me.get()?.person).not.toBeNull()
+  place.serverAway(false)
+  await when(desk.signOut())
+  expect([desk.$me.get()?.person, desk.$lists.get(), desk.$deeds.get()]).toEqual([null, null, null])
 })
