@@ -1,6 +1,4 @@
 /** A shop from its first start to an inspector's visit, in the built page: who may do what, and that nobody's words become code. */
-import { readFileSync } from 'node:fs'
-import { createRequire } from 'node:module'
 import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import type { RunEvent } from '../../src/core/run/event.ts'
@@ -8,11 +6,16 @@ import { SMALL } from '../helpers/a-procedure.ts'
 import { closedRun, publishSmall } from '../helpers/closed-run.ts'
 import { kitchenServer, type KitchenServer } from '../helpers/kitchen-server.ts'
 import { OWNER } from '../helpers/shop-people.ts'
+import { violations } from './axe.ts'
 
 const HURT = '<img src=x onerror="globalThis.hurt=1"><script>globalThis.hurt=1</script>'
+/** A procedure whose every text is markup. */
+const HURTFUL = SMALL.replace('procedure: test-machine', 'procedure: hurtful')
+  .replace(/(title|summary|machine): .+/g, `$1: '${HURT}'`)
+  .replace(/(say|more|why|question|confirm): [^,}\n]+/g, `$1: '${HURT}'`)
+  .replace('name: Right', `name: '${HURT}'`)
+  .replace('[Rinse it longer.]', `['${HURT}']`)
 const BEGUN = Date.now() - 86_400_000
-
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
 
 let browser: Browser
 let server: KitchenServer
@@ -35,22 +38,13 @@ beforeAll(async () => {
     executablePath: process.env['SIDECALL_CHROMIUM'] ?? '/usr/bin/chromium',
     args: ['--no-sandbox', '--disable-gpu']
   })
-  server = await kitchenServer([SMALL])
+  server = await kitchenServer([SMALL, HURTFUL])
   office = await device()
 })
 afterAll(async () => {
   await browser.close()
   await server.end()
 })
-
-/** WCAG 2.2 A and AA, judged by axe-core. */
-async function violations(page: Page): Promise<readonly string[]> {
-  await page.evaluate(AXE)
-  const { violations: found } = await page.evaluate(() =>
-    axe.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] })
-  )
-  return found.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html.slice(0, 140)}`))
-}
 
 async function openPeople(page: Page): Promise<void> {
   await page.goto(server.url)
@@ -104,7 +98,7 @@ test('a tablet that is not paired says so; it is paired by a code, and a PIN giv
   await tablet.getByRole('button', { name: 'Pair', exact: true }).click()
   await tablet.getByText('Done.').waitFor()
   await tablet.getByRole('button', { name: 'Back' }).click()
-  await tablet.locator('.card').first().click()
+  await tablet.locator('.card', { hasText: 'about' }).filter({ hasNotText: HURT }).click()
 
   await tablet.getByRole('button', { name: 'Oz', exact: true }).click()
   const pad = tablet.getByRole('group', { name: 'PIN of Oz' })
@@ -208,14 +202,28 @@ test('script in every text is text on every page', async () => {
   expect(await office.locator('.record-form').innerText()).toContain(HURT)
   await expectUnhurt(office, 'record')
 
+  await office.goto(server.url)
+  await office.getByRole('button', { name: /^Procedures/ }).click()
+  await office.getByRole('button', { name: `Improve: ${HURT}` }).click()
+  await office.locator('.draft-step').first().waitFor()
+  await expectUnhurt(office, 'workshop')
+
   await tablet.goto(server.url)
-  await tablet.locator('.card').first().click()
+  const card = tablet.locator('.card', { hasText: HURT })
+  await card.waitFor()
+  await expectUnhurt(tablet, 'choose')
+  await card.click()
   await tablet.getByRole('button', { name }).click()
   await expectUnhurt(tablet, 'gather')
   await tablet.getByLabel('Who is doing it?').fill(HURT)
   await tablet.getByRole('button', { name: 'Start', exact: true }).click()
   await tablet.locator('.call-area').waitFor()
+  expect(await tablet.locator('.call-area').innerText()).toContain('<script>')
   await expectUnhurt(tablet, 'run')
+  await tablet.getByRole('button', { name: 'Other …' }).click()
+  await tablet.locator('.ways').getByRole('button', { name: 'What was said', exact: true }).click()
+  await tablet.locator('.panel').waitFor()
+  await expectUnhurt(tablet, 'what was said')
   await tablet.context().close()
 })
 
