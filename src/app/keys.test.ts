@@ -1,8 +1,8 @@
-import { expect, it, test } from 'vitest'
+import { describe, expect, it, test } from 'vitest'
 import { aCourse, aProcedure, EVERYTHING } from '../../tests/helpers/a-procedure.ts'
 import { carriedRun, DONE, UNDERSTOOD } from '../../tests/helpers/a-run.ts'
 import { layOut } from '../core/procedure/course.ts'
-import type { KeyPress } from '../ports/keys.ts'
+import { LONG_HOLD_MS, type KeyPress } from '../ports/keys.ts'
 import { HOLD_MS, isUsed, laneLetter, meaningOf, NEXT_KEYS, type KeyContext } from './keys.ts'
 
 const LANES = [
@@ -18,7 +18,8 @@ const CONTEXT: KeyContext = {
   corrections: [],
   numbers: false,
   typed: false,
-  panelOpen: false
+  panelOpen: false,
+  oneSwitch: 'no'
 }
 
 const press = (key: string, heldMs = 60, code = key): KeyPress => ({ code, key, heldMs })
@@ -131,4 +132,30 @@ it('takes a caution in by a held key and not by a press', () => {
   expect(cautioned.call().kind).toBe('caution')
   expect(intentOf(press('PageDown', HOLD_MS), { call: cautioned.call() })).toEqual({ type: 'held' })
   expect(cautioned.do(UNDERSTOOD).call().kind).toBe('step')
+})
+
+describe('a single switch', () => {
+  const one = { oneSwitch: 'yes' } as const
+
+  it('says done, and confirms when held, as any other', () => {
+    expect(intentOf(press('PageDown'), one)).toEqual({ type: 'done' })
+    expect(intentOf(press('PageDown', HOLD_MS), one)).toEqual({ type: 'held' })
+  })
+
+  it('is offered everything after a long hold', () => {
+    expect(meaningOf(press('Space', LONG_HOLD_MS), { ...CONTEXT, ...one })).toEqual({ kind: 'scan', of: 'everything' })
+  })
+
+  it.each([{ panelOpen: true }, { asking: { kind: 'is-done' } as const }])(
+    'is offered the answers where one press cannot tell them apart: %o',
+    (more) => {
+      expect(meaningOf(press('Space'), { ...CONTEXT, ...one, ...more })).toEqual({ kind: 'scan', of: 'answers' })
+    }
+  )
+
+  it('takes what is offered, and leaves it by a hold', () => {
+    const scanning = { ...CONTEXT, oneSwitch: 'scanning' } as const
+    expect(meaningOf(press('Space'), scanning)).toEqual({ kind: 'scan-take' })
+    expect(meaningOf(press('Space', HOLD_MS), scanning)).toEqual({ kind: 'close' })
+  })
 })

@@ -2,7 +2,7 @@
 import type { Call } from '../core/run/call.ts'
 import { takesYesNo, type Asking } from '../core/talk/conversation.ts'
 import type { Intent, PlainIntent } from '../core/talk/intent.ts'
-import { HOLD_MS, type Key, type KeyPress } from '../ports/keys.ts'
+import { HOLD_MS, LONG_HOLD_MS, type Key, type KeyPress } from '../ports/keys.ts'
 import { isNumberKey, type NumberKey } from './number-entry.ts'
 
 export { HOLD_MS } from '../ports/keys.ts'
@@ -15,6 +15,10 @@ export type KeyMeaning =
   | { readonly kind: 'number-scale' }
   | { readonly kind: 'record-number' }
   | { readonly kind: 'show-keys' }
+  /** A single switch asks to be offered the answers in sight, or everything else. */
+  | { readonly kind: 'scan'; readonly of: 'answers' | 'everything' }
+  /** A single switch takes what is offered. */
+  | { readonly kind: 'scan-take' }
   | { readonly kind: 'close' }
   /** Ours, so that the browser does nothing with it, but without a meaning now. */
   | { readonly kind: 'nothing' }
@@ -32,6 +36,8 @@ export interface KeyContext {
   readonly typed: boolean
   /** Something covers the call and can be closed. */
   readonly panelOpen: boolean
+  /** There is one switch only; `scanning`: it is offered one thing after the other. */
+  readonly oneSwitch: 'no' | 'yes' | 'scanning'
 }
 
 /** Presenters and page-turning pedals send one of these; so do the two biggest keys. */
@@ -85,9 +91,12 @@ function inNumber(press: KeyPress, context: KeyContext): KeyMeaning | null {
 }
 
 function plainly(press: KeyPress, context: KeyContext): KeyMeaning | null {
-  const { call } = context
+  const { call, oneSwitch } = context
   const held = press.heldMs >= HOLD_MS
   if (NEXT.has(press.code)) {
+    if (oneSwitch === 'scanning') return { kind: held ? 'close' : 'scan-take' }
+    if (oneSwitch === 'yes' && press.heldMs >= LONG_HOLD_MS) return { kind: 'scan', of: 'everything' }
+    if (oneSwitch === 'yes' && !held && severalAnswers(context)) return { kind: 'scan', of: 'answers' }
     if (held) return intent(asksYesNo(context) ? { type: 'yes' } : { type: 'held' })
     return intent({ type: call.kind === 'paused' ? 'resume' : 'done' })
   }
@@ -98,6 +107,13 @@ function plainly(press: KeyPress, context: KeyContext): KeyMeaning | null {
   const plain = LETTERS[letter]
   if (plain !== undefined) return intent({ type: plain })
   return /^[1-9]$/.test(letter) ? byNumber(Number(letter), context) : byLetter(letter, context)
+}
+
+/** What one press cannot answer: a number, a choice, yes or no. */
+function severalAnswers({ call, asking, panelOpen }: KeyContext): boolean {
+  if (panelOpen || asking !== null) return true
+  if (call.kind === 'stopped' || call.kind === 'late') return true
+  return call.kind === 'step' && call.place.step.check !== null
 }
 
 /** A pedal has no yes and no of its own: held down, the two pedals stand for them. */

@@ -3,7 +3,7 @@ import { EVERYTHING } from '../../tests/helpers/a-procedure.ts'
 import { promisesRun } from '../../tests/helpers/fake-clock.ts'
 import { kitchen, type Kitchen, type Page } from '../../tests/helpers/kitchen-page.ts'
 import { expectedCount } from '../core/run/judge-answer.ts'
-import { HOLD_MS, type Keys, type KeyTaker } from '../ports/keys.ts'
+import { HOLD_MS, LONG_HOLD_MS, type Keys, type KeyTaker } from '../ports/keys.ts'
 import { openRunScreens, type RunScreen, type RunScreens } from './run-screen.ts'
 
 let place: Kitchen
@@ -75,6 +75,28 @@ describe('keys and pedals alone', () => {
     expect(new Set(events.filter(({ via }) => via !== 'app').map(({ via }) => via))).toEqual(new Set(['touch', 'key']))
     expect(events.filter(({ via }) => via === 'touch').map(({ type }) => type)).toEqual(['run-started'])
   })
+})
+
+test('a switch that was taught works as the key it stands for', async () => {
+  const { $settings } = page.app
+  expect(taker?.uses({ code: 'F13', key: 'F13' })).toBe(false)
+  $settings.set({ ...$settings.get(), pedal: { F13: 'done' } })
+  const before = screen().session.$state.get().events.length
+  await press('F13')
+  expect(screen().session.$state.get().events.length).toBeGreaterThan(before)
+})
+
+test('with one switch a hold waits for its end, and a long one opens everything', async () => {
+  const { $settings } = page.app
+  expect(taker?.longest()).toBe(HOLD_MS)
+  $settings.set({ ...$settings.get(), oneSwitchMs: 1800 })
+  expect(taker?.longest()).toBe(LONG_HOLD_MS)
+  await press('PageDown', LONG_HOLD_MS)
+  expect(screen().panels.$panel.get().kind).toBe('ways')
+  expect(screen().scan.$on.get()).toBe(true)
+  await press('PageDown', HOLD_MS)
+  expect(screen().panels.$panel.get().kind).toBe('none')
+  expect(screen().scan.$on.get()).toBe(false)
 })
 
 test('a key goes back to the browser when the run is left', async () => {

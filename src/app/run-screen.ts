@@ -5,15 +5,17 @@ import { readyTimes } from '../core/plan/outlook.ts'
 import type { Call } from '../core/run/call.ts'
 import { callKey } from '../core/talk/announce.ts'
 import { correctionsFor, textIn } from '../core/talk/call-words.ts'
-import type { Key, Keys, KeyTaker } from '../ports/keys.ts'
+import { HOLD_MS, LONG_HOLD_MS, type Key, type Keys, type KeyTaker } from '../ports/keys.ts'
 import type { App, View } from './app.ts'
 import type { Conductor } from './conductor.ts'
 import { isUsed, meaningOf, type KeyContext, type KeyMeaning } from './keys.ts'
 import { laneRows, sameRow, type LaneRow } from './lane-rows.ts'
 import { answerOf, otherUnit, typeKey, type NumberCheck } from './number-entry.ts'
 import { openPanels, typedIn, type Panels } from './panels.ts'
+import { asTaught } from './pedal.ts'
 import type { Ports } from './ports.ts'
 import type { RunSession } from './run-session.ts'
+import { openScan, type Scan } from './scan.ts'
 import { scoreOf, type Note } from './score.ts'
 
 /** What the score shows of the past and the future, ms. */
@@ -37,6 +39,8 @@ export interface RunScreen {
   readonly $finish: ReadableAtom<number | null>
   /** A key of ours that is down, for showing how far a hold has come. */
   readonly $holding: ReadableAtom<Key | null>
+  /** What a single switch is offered. */
+  readonly scan: Scan
   /** The call has been on the screen long enough for a touch to be meant for it. */
   isSettled(): boolean
 }
@@ -108,6 +112,7 @@ function openRunScreen(
       scoreOf(course, run, outlook, { at: $now.get(), back: SCORE_BACK_MS, ahead: SCORE_AHEAD_MS })
     ),
     $holding,
+    scan: openScan(),
     isSettled: () => clock.steady() - changedAt >= SETTLE_MS
   }
 }
@@ -144,7 +149,8 @@ function keyTaker(app: App, screen: RunScreen, holding: KeyTaker['holding']): Ke
       ),
       numbers: numberAsked(call) !== null,
       typed: typedIn(panel).typed !== '',
-      panelOpen: panel.kind !== 'none'
+      panelOpen: panel.kind !== 'none',
+      oneSwitch: app.$settings.get().oneSwitchMs === null ? 'no' : screen.scan.$on.get() ? 'scanning' : 'yes'
     }
   }
 
@@ -164,7 +170,16 @@ function keyTaker(app: App, screen: RunScreen, holding: KeyTaker['holding']): Ke
       }
       case 'show-keys':
         return panels.$panel.get().kind === 'keys' ? panels.close() : panels.show({ kind: 'keys' })
+      case 'scan':
+        if (panels.$panel.get().kind === 'none') {
+          if (meaning.of === 'everything') panels.show({ kind: 'ways' })
+          else if (check) panels.show(entry)
+        }
+        return screen.scan.start()
+      case 'scan-take':
+        return screen.scan.take()
       case 'close':
+        screen.scan.stop()
         return panels.close()
       case 'nothing':
     }
@@ -175,13 +190,15 @@ function keyTaker(app: App, screen: RunScreen, holding: KeyTaker['holding']): Ke
     return view.kind === 'run' && view.needsTap
   }
 
+  const settings = () => app.$settings.get()
   return {
-    uses: (key) => needsTap() || isUsed(key, context()),
+    uses: (key) => needsTap() || isUsed(asTaught(settings().pedal, key), context()),
+    longest: () => (settings().oneSwitchMs === null ? HOLD_MS : LONG_HOLD_MS),
     pressed(press) {
       if (needsTap()) return app.unlock()
-      const meaning = meaningOf(press, context())
+      const meaning = meaningOf(asTaught(settings().pedal, press), context())
       if (meaning) act(meaning)
     },
-    holding
+    holding: (key) => holding(key && asTaught(settings().pedal, key))
   }
 }

@@ -2,6 +2,7 @@
 import { atom, type WritableAtom } from 'nanostores'
 import { isLanguage, type Language } from '../core/talk/languages.ts'
 import type { UnitSystem } from '../core/talk/quantities.ts'
+import { isPedal, type Pedal } from './pedal.ts'
 import type { EventLog } from '../ports/event-log.ts'
 
 /** Somebody chosen from the shop's people; `check` is the server's check of the PIN, at so many trusted epoch ms. */
@@ -27,6 +28,10 @@ export interface Settings {
   readonly pixelsPerMm: number | null
   /** How long the room rings on after a sound. */
   readonly room: 'usual' | 'echoing'
+  /** What the switches of a pedal or remote were taught to mean, by the code (UI Events) each sends. */
+  readonly pedal: Pedal
+  /** There is but one switch: what else can be done is shown one after the other for it to take, each for so many ms. */
+  readonly oneSwitchMs: number | null
   /** Operators who asked to be told everything, by name as they write it. */
   readonly toldAll: readonly string[]
   /** For operators who have not chosen: the last choice on this device. */
@@ -44,6 +49,9 @@ export type Look = (typeof LOOKS)[number]
 /** From a large monitor to a small telephone; anything else is a slip of the hand. */
 export const PIXELS_PER_MM = { least: 3, most: 9 }
 
+/** How long one of the things to take is offered to a single switch, ms: quick, usual, slow. */
+export const ONE_SWITCH_MS = [1000, 1800, 3000] as const
+
 const DEFAULTS: Omit<Settings, 'language'> = {
   units: 'us',
   site: '',
@@ -54,6 +62,8 @@ const DEFAULTS: Omit<Settings, 'language'> = {
   look: 'device',
   pixelsPerMm: null,
   room: 'usual',
+  pedal: {},
+  oneSwitchMs: null,
   toldAll: [],
   languages: {}
 }
@@ -76,8 +86,9 @@ function parse(text: string): Partial<Settings> {
   try {
     const value: unknown = JSON.parse(text)
     if (typeof value !== 'object' || value === null) return {}
-    const { units, site, operator, person, readyAt, distance, look, pixelsPerMm, room, toldAll, language, languages } =
-      value as Record<string, unknown>
+    const known = value as Record<string, unknown>
+    const { units, site, operator, person, readyAt, distance, look, pixelsPerMm, room } = known
+    const { pedal, oneSwitchMs, toldAll, language, languages } = known
     return {
       ...(units === 'metric' || units === 'us' ? { units } : {}),
       ...(typeof site === 'string' ? { site } : {}),
@@ -88,6 +99,8 @@ function parse(text: string): Partial<Settings> {
       ...(isLook(look) ? { look } : {}),
       ...(isScale(pixelsPerMm) ? { pixelsPerMm } : {}),
       ...(room === 'usual' || room === 'echoing' ? { room } : {}),
+      ...(isPedal(pedal) ? { pedal } : {}),
+      ...(ONE_SWITCH_MS.some((ms) => ms === oneSwitchMs) ? { oneSwitchMs: oneSwitchMs as number } : {}),
       ...(Array.isArray(toldAll) && toldAll.every((name) => typeof name === 'string') ? { toldAll } : {}),
       ...(isLanguage(language) ? { language } : {}),
       ...(typeof languages === 'object' && languages !== null

@@ -16,6 +16,7 @@ function keyboard(uses: (key: Key) => boolean = () => true) {
       focused ? { matches: (selector) => focused?.some((part) => selector.includes(part)) ?? false } : null
   }).take({
     uses,
+    longest: () => HOLD_MS,
     pressed: (press) => presses.push(press),
     holding: (key) => holding.push(key?.code ?? null)
   })

@@ -1,5 +1,5 @@
 import type { Clock } from '../ports/clock.ts'
-import { HOLD_MS, type Key, type Keys } from '../ports/keys.ts'
+import type { Key, Keys } from '../ports/keys.ts'
 
 /** Pedals bounce: a second press of the same key this soon (ms) is the first one again. */
 export const DEBOUNCE_MS = 250
@@ -52,9 +52,10 @@ export function domKeys(clock: Clock, host: KeyHost = browserHost()): Keys {
         const key: Key = { code: event.code, key: event.key }
         const since = clock.steady()
         last = { code: key.code, at: since }
-        const cancelHold = clock.after(HOLD_MS, () => {
+        const longest = taker.longest()
+        const cancelHold = clock.after(longest, () => {
           letGo()
-          taker.pressed({ ...key, heldMs: HOLD_MS })
+          taker.pressed({ ...key, heldMs: longest })
         })
         down = { key, since, cancelHold }
         taker.holding(key)

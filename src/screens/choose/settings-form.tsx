@@ -2,6 +2,7 @@ import { useStore } from '../use-store.ts'
 import { LOOKS, type Settings } from '../../app/settings.ts'
 import { Choice, Field } from '../parts/field.tsx'
 import { useSurroundings } from '../surroundings.ts'
+import { PedalForm } from './pedal-form.tsx'
 import { ScreenSize } from './screen-size.tsx'
 import { useChooseWords } from './use-choose-words.ts'
 import { useTexts } from '../texts.ts'
@@ -68,6 +69,7 @@ export function SettingsForm() {
           options={LOOKS.map((look) => [look, words.looks[look]] as const)}
           onValue={(look) => change({ look })}
         />
+        <PedalForm settings={settings} change={change} />
       </div>
     </details>
   )

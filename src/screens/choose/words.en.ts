@@ -27,6 +27,19 @@ export const settingsWordsEn = {
   screenSizeUnknown: 'Not measured: sizes are those for most tablets.',
   screenSizeKnown: (mm: number) => `Measured: this page is ${mm} mm wide.`,
   screenSizeForget: 'Forget it',
+  pedal: {
+    title: 'Foot pedal, remote or switch',
+    how: 'Most work at once. One that does not is taught here: touch Teach, then press its switch.',
+    meanings: { done: 'Done, and held down: confirm', again: 'Say again, and held down: no', back: 'Go back' },
+    usual: { done: 'Space, Enter, Page Down', again: 'Page Up', back: 'Backspace' },
+    teach: 'Teach',
+    forget: 'Forget',
+    pressNow: 'Press the switch now; Escape leaves it as it was.',
+    notThatOne: 'That key is needed for something else. Press another one.',
+    howMany: 'Switches',
+    several: 'two or more',
+    single: (seconds: number) => `one only: held long, it is offered everything, ${seconds} s each`
+  },
   room: 'The room',
   rooms: { usual: 'rings on little', echoing: 'rings on long: ears open later' }
 }

@@ -27,6 +27,23 @@ export const settingsWordsEs: SettingsWords = {
   screenSizeUnknown: 'Sin medir: los tamaños son los de la mayoría de las tabletas.',
   screenSizeKnown: (mm) => `Medida: esta página tiene ${mm} mm de ancho.`,
   screenSizeForget: 'Olvidarlo',
+  pedal: {
+    title: 'Pedal, control remoto o interruptor',
+    how: 'Casi todos sirven de inmediato. Al que no, se le enseña aquí: toque Enseñar y pise su interruptor.',
+    meanings: {
+      done: 'Listo y, si se mantiene, confirmar',
+      again: 'Otra vez y, si se mantiene, no',
+      back: 'Volver atrás'
+    },
+    usual: { done: 'Espacio, Entrar, Av Pág', again: 'Re Pág', back: 'Retroceso' },
+    teach: 'Enseñar',
+    forget: 'Olvidar',
+    pressNow: 'Pise ahora el interruptor; Escape lo deja como estaba.',
+    notThatOne: 'Esa tecla hace falta para otra cosa. Pise otra.',
+    howMany: 'Interruptores',
+    several: 'dos o más',
+    single: (seconds) => `solo uno: si se mantiene mucho, se le ofrece todo, ${seconds} s cada cosa`
+  },
   room: 'El cuarto',
   rooms: { usual: 'suena poco tiempo', echoing: 'suena mucho: el oído abre más tarde' }
 }

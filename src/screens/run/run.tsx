@@ -14,6 +14,7 @@ import './call.css'
 import './panel.css'
 
 const TouchNote = later(async () => (await import('./touch-note.tsx')).TouchNote)
+const Scanner = later(async () => (await import('./scanner.tsx')).Scanner)
 const Finished = later(async () => (await import('./finished.tsx')).Finished)
 
 export interface RunProps {
@@ -36,6 +37,7 @@ export function Run({ screen, needsTap }: RunProps) {
           <Score />
           <Call call={call} />
           <TouchNote />
+          <Scanner />
           {call.kind === 'alarm' && <Alarm call={call} />}
           {needsTap && <NeedsTap />}
         </div>
