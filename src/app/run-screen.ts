@@ -87,11 +87,16 @@ function openRunScreen(
   // On a device that the run was not begun on, somebody has to say in which way they go on.
   if (!session.$state.get().run.crew.some(({ device }) => device === session.device)) panels.show({ kind: 'crew' })
   let rows: readonly LaneRow[] = []
+  const scan = openScan()
   let known = callKey($call.get())
   let changedAt = clock.steady()
   $call.listen((call) => {
     const key = callKey(call)
-    if (key !== known) changedAt = clock.steady()
+    if (key !== known) {
+      changedAt = clock.steady()
+      // What was offered belonged to the call before.
+      scan.stop()
+    }
     known = key
   })
   return {
@@ -112,7 +117,7 @@ function openRunScreen(
       scoreOf(course, run, outlook, { at: $now.get(), back: SCORE_BACK_MS, ahead: SCORE_AHEAD_MS })
     ),
     $holding,
-    scan: openScan(),
+    scan,
     isSettled: () => clock.steady() - changedAt >= SETTLE_MS
   }
 }

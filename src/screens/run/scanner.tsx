@@ -20,6 +20,8 @@ export function Scanner() {
     let count = 0
     function offerNext(): void {
       const buttons = buttonsInFront()
+      // What was asked for is still on its way.
+      if (buttons.length === 0) return mark(null)
       const last = offered === null ? -1 : buttons.indexOf(offered)
       if (count >= SCAN_ROUNDS * buttons.length) {
         panels.close()
@@ -54,7 +56,10 @@ export function Scanner() {
   return null
 }
 
+/** What answers the call comes first, what takes back comes last. */
 function buttonsInFront(): readonly HTMLElement[] {
   const area = AREAS.map((name) => document.querySelector(name)).find((found) => found !== null)
-  return [...(area?.querySelectorAll<HTMLElement>('button:not(:disabled)') ?? [])]
+  const buttons = [...(area?.querySelectorAll<HTMLElement>('button:not(:disabled)') ?? [])]
+  const answers = buttons.filter((button) => button.closest('.actions') !== null)
+  return [...answers, ...buttons.filter((button) => !answers.includes(button))]
 }
