@@ -44,3 +44,12 @@ describe('segmenter', () => {
     expect(find.push(0, 0)).toEqual({ kind: 'going-on', segment: { start: 0, end: 20 }, quiet: 12 })
   })
 })
+
+test('a sure voice in few bands keeps an utterance going by its power', () => {
+  const segments = segmenter()
+  for (let at = 0; at < 50; at++) segments.push(0, 0)
+  for (let at = 0; at < 20; at++) segments.push(0.9, 6, 30)
+  for (let at = 0; at < 30; at++) segments.push(0.9, 0.5, 20)
+  const heard = segments.push(0, 0)
+  expect(heard).toMatchObject({ kind: 'going-on', segment: { end: 100 } })
+})

@@ -15,6 +15,9 @@ export interface SegmenterSettings {
   /** dB. */
   readonly beginProminence: number
   readonly stayProminence: number
+  /** Where the model is this sure of a voice, power alone keeps an utterance going: dB above the room. */
+  readonly sureVoice: number
+  readonly stayAbove: number
   /** Frames without speech that end an utterance. */
   readonly hang: number
   readonly shortest: number
@@ -31,6 +34,8 @@ export const SEGMENTER: SegmenterSettings = {
   stayVoice: 0.02,
   beginProminence: 2,
   stayProminence: 1,
+  sureVoice: 0.5,
+  stayAbove: 12,
   hang: 20,
   shortest: 8,
   reach: 40,
@@ -45,8 +50,8 @@ export type Hearing =
   | { readonly kind: 'ended'; readonly segment: Segment }
 
 export interface Segmenter {
-  /** The next frame: probability of a voice, 0 to 1, and prominence, dB. */
-  push(voice: number, prominence: number): Hearing
+  /** The next frame: probability of a voice, 0 to 1, prominence and power above the room, dB. */
+  push(voice: number, prominence: number, above?: number): Hearing
 }
 
 export function segmenter(settings: SegmenterSettings = SEGMENTER): Segmenter {
@@ -66,14 +71,17 @@ export function segmenter(settings: SegmenterSettings = SEGMENTER): Segmenter {
   }
 
   return {
-    push(voice, prominence) {
+    push(voice, prominence, above = 0) {
       at += 1
       lately = [...lately.slice(-settings.reach), prominence]
       if (start === null) {
         if (voice <= settings.beginVoice || prominence <= settings.beginProminence) return { kind: 'nothing' }
         start = at - begun()
         last = at
-      } else if (voice > settings.stayVoice && prominence > settings.stayProminence) {
+      } else if (
+        (voice > settings.stayVoice && prominence > settings.stayProminence) ||
+        (voice > settings.sureVoice && above > settings.stayAbove)
+      ) {
         last = at
       }
       const segment = { start, end: last + 1 }

@@ -1,4 +1,5 @@
 /** The first half of the ears, up to whole utterances. */
+import { aboveRoom } from './above-room.ts'
 import { frameStore, type FrameStore } from './frame-store.ts'
 import { melStream } from './mel-stream.ts'
 import type { EarModels } from './models.ts'
@@ -18,6 +19,7 @@ export interface UtteranceFinder {
 export function utteranceFinder(models: EarModels): UtteranceFinder {
   const mel = melStream()
   const stand = prominence()
+  const above = aboveRoom()
   const segments = segmenter()
   const store = frameStore()
   let waiting = new Float32Array(0)
@@ -45,7 +47,7 @@ export function utteranceFinder(models: EarModels): UtteranceFinder {
           store.push(frame)
           const voice = voiceOfFrame()
           at += 1
-          await tell(segments.push(voice, stand.push(frame)))
+          await tell(segments.push(voice, stand.push(frame), above.push(frame)))
         }
       }
       waiting = all.slice(from)
