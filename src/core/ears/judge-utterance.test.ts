@@ -15,8 +15,8 @@ test.each([
 test('what comes out of a stretch of talking has to be more certain', () => {
   const heard = { words: 'all done', score: THRESHOLDS.accept + 0.1 }
   expect(certaintyOf(heard, THRESHOLDS)).toBe('sure')
-  expect(certaintyOf(heard, inTalk(THRESHOLDS))).toBe('unsure')
-  expect(certaintyOf({ ...heard, score: heard.score + 1 }, inTalk(THRESHOLDS))).toBe('sure')
+  expect(certaintyOf(heard, inTalk(THRESHOLDS))).toBe('unknown')
+  expect(certaintyOf({ ...heard, score: heard.score + 1.2 }, inTalk(THRESHOLDS))).toBe('sure')
 })
 
 test('nothing valid is nothing known', () => {

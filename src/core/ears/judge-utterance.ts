@@ -22,7 +22,7 @@ export const THRESHOLDS: Thresholds = { accept: 3.35, ask: 2.5, sure: 4 }
  * Where others talk, an operator is heard only when more certain: among 1,088 utterances of actors the best was at 3.8. To
  * leave everything out there made the ears deaf in babble (three voices at 10 dB: 20 % came through, now 44).
  */
-const IN_TALK_MORE = 0.65
+const IN_TALK_MORE = 1
 
 /** For what comes out of a stretch of talking. */
 export function inTalk({ accept, ask, sure }: Thresholds): Thresholds {
