@@ -3,7 +3,6 @@ import type { SoundCheckWords } from './sound-check.en.ts'
 import { soundCheckEn } from './sound-check.en.ts'
 import type { Pronunciation } from './spoken/speakable.ts'
 import type { Vocabulary } from './vocabulary.en.ts'
-import { vocabularyEn } from './vocabulary.en.ts'
 import type { Words } from './words.en.ts'
 import { wordsEn } from './words.en.ts'
 
@@ -24,17 +23,16 @@ export interface Talk {
   readonly speakable: (text: string, own?: readonly Pronunciation[]) => string
 }
 
-/** English comes with the page, but for what only a voice needs; every other language as a piece of its own. */
+/** English comes with the page, but for what only ears and a voice need; every other language as a piece of its own. */
 export async function talkIn(language: Language): Promise<Talk> {
   switch (language) {
-    case 'en':
-      return {
-        language,
-        words: wordsEn,
-        vocabulary: vocabularyEn,
-        soundCheck: soundCheckEn,
-        speakable: (await import('./spoken/english.ts')).speakableEn
-      }
+    case 'en': {
+      const [{ vocabularyEn }, { speakableEn }] = await Promise.all([
+        import('./vocabulary.en.ts'),
+        import('./spoken/english.ts')
+      ])
+      return { language, words: wordsEn, vocabulary: vocabularyEn, soundCheck: soundCheckEn, speakable: speakableEn }
+    }
     case 'es':
       return (await import('./spanish.ts')).SPANISH
   }
