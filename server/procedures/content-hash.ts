@@ -23,12 +23,23 @@ export function canonicalEvent(event: object): string {
   return sorted === null ? canonicalJson(event) : JSON.stringify(sorted)
 }
 
-/** Null when a key begins with a digit. */
+/** The same object where its keys stand in order already; null when one begins with a digit. */
 function keysSorted(value: object): object | null {
+  let last = ''
+  let isSorted = true
+  for (const key in value) {
+    const part: unknown = (value as Readonly<Record<string, unknown>>)[key]
+    if (startsWithDigit(key)) return null
+    if (key < last || (typeof part === 'object' && part !== null)) isSorted = false
+    last = key
+  }
+  return isSorted ? value : withKeysSorted(value)
+}
+
+function withKeysSorted(value: object): object | null {
   // Without a prototype, whose name would be no key like others.
   const sorted = Object.create(null) as Record<string, unknown>
   for (const key of Object.keys(value).sort()) {
-    if (key.charCodeAt(0) <= LAST_DIGIT && key.charCodeAt(0) >= FIRST_DIGIT) return null
     const part: unknown = (value as Readonly<Record<string, unknown>>)[key]
     if (typeof part !== 'object' || part === null) sorted[key] = part
     else if (Array.isArray(part)) {
@@ -41,6 +52,11 @@ function keysSorted(value: object): object | null {
     }
   }
   return sorted
+}
+
+function startsWithDigit(key: string): boolean {
+  const first = key.charCodeAt(0)
+  return first >= FIRST_DIGIT && first <= LAST_DIGIT
 }
 
 const [FIRST_DIGIT, LAST_DIGIT] = [48, 57]

@@ -14,6 +14,7 @@ import { readBatch } from './event-batch.ts'
 
 const MOST_LOGGED = 5
 const MOST_TOLD = 1000
+const UNKNOWN_RUN = 'nobody has told this server that its run began'
 const NO_ROOM = 'Nothing was stored by this request. Make room on the server and try again.'
 
 export interface EventRoutes {
@@ -27,7 +28,7 @@ export interface EventRoutes {
 
 export function eventRoutes({ records, accounts, live, newId, now, log }: EventRoutes): Hono {
   const routes = new Hono()
-  /** Runs of which it was logged that their beginning is not here. */
+  /** Runs of which it was logged that nobody has said here that they began. */
   const told = new Set<string>()
   const limit = bodyLimit({
     maxSize: MOST_BYTES_AT_ONCE,
@@ -51,23 +52,28 @@ export function eventRoutes({ records, accounts, live, newId, now, log }: EventR
     // A sender that went away in the middle has sent no JSON.
     const batch = readBatch(await context.req.arrayBuffer().catch(() => new ArrayBuffer(0)))
     if (batch.kind === 'unusable') return problem(context, batch.status, batch.title, batch.detail)
-    const added = await records.addEvents(batch.good, now())
+    const { fit, unknown } = await ofKnownRuns(records, batch.good)
+    const added = await records.addEvents(fit, now())
     if (added.kind === 'no-room') return problem(context, 507, 'The disk is full', NO_ROOM)
     await addCheckedNames(batch.good, added.stored)
     const conflicting = added.conflicting.map((id) => ({ id, why: 'another event with this id is kept already' }))
     for (const [runId, position] of added.positions) live.tell({ runId, position })
-    for (const runId of added.unbegun.filter((one) => !told.has(one)).slice(0, MOST_LOGGED)) {
+    const runs = new Set(unknown.map(({ event }) => event.runId))
+    for (const runId of [...runs].filter((one) => !told.has(one)).slice(0, MOST_LOGGED)) {
       // Once for each run, and never for more than somebody would read.
       if (told.size < MOST_TOLD) told.add(runId)
       else continue
-      log(`Kept events of a run whose beginning is not here: ${JSON.stringify(runId)}`)
+      log(`Refused events of a run that is unknown here: ${JSON.stringify(runId)}`)
     }
-    const rejected = [...batch.rejected, ...conflicting]
+    const unbegun = unknown.map(({ event }) => ({ id: event.id, why: UNKNOWN_RUN, because: 'unknown-run' as const }))
     // Bounded: a device with many refused events must not fill the log.
-    for (const { id, why } of rejected.slice(0, MOST_LOGGED)) {
+    for (const { id, why } of [...batch.rejected, ...conflicting].slice(0, MOST_LOGGED)) {
       log(`Refused an event: ${JSON.stringify({ id: id.slice(0, 100), why })}`)
     }
-    return context.json({ stored: added.stored, rejected } satisfies Receipt)
+    const rejected = [...batch.rejected, ...conflicting, ...unbegun]
+    const kept = new Set(added.stored)
+    const stored = batch.good.map(({ event }) => event.id).filter((id) => kept.has(id))
+    return context.json({ stored, rejected } satisfies Receipt)
   })
   routes.all('/events', only('POST'))
 
@@ -83,4 +89,17 @@ export function eventRoutes({ records, accounts, live, newId, now, log }: EventR
   routes.all('/runs/:id/events', only('GET', 'HEAD'))
 
   return routes
+}
+
+/** Beginnings are kept first, wherever they stand among the others, so that all of a run stand in its site's chain. */
+async function ofKnownRuns(records: Records, events: readonly IncomingEvent[]) {
+  const begins = ({ event }: IncomingEvent): boolean => event.type === 'run-started'
+  const known = new Set(await records.begun([...new Set(events.map(({ event }) => event.runId))]))
+  const beginnings = events.filter(begins)
+  for (const { event } of beginnings) known.add(event.runId)
+  const others = events.filter((incoming) => !begins(incoming))
+  return {
+    fit: [...beginnings, ...others.filter(({ event }) => known.has(event.runId))],
+    unknown: others.filter(({ event }) => !known.has(event.runId))
+  }
 }

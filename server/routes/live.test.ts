@@ -68,7 +68,7 @@ describe('the live stream', () => {
     const events = [stamp(STARTED), stamp({ type: 'paused' })]
     await send({ events })
     await send({ events })
-    await send({ events: [{ ...stamp({ type: 'paused' }), runId: 'other' }] })
+    await send({ events: [{ ...stamp(STARTED), runId: 'other' }] })
     expect(await next()).toBe('event: moved\ndata: {"runId":"run","position":2}\n\n')
     expect(await next()).toBe('event: moved\ndata: {"runId":"other","position":3}\n\n')
     await reader.cancel()

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { anApp, NOW } from '../../tests/helpers/an-app.ts'
 import { OWNER, sending } from '../../tests/helpers/shop-people.ts'
-import { closedRun } from '../../tests/helpers/closed-run.ts'
+import { closedRun, publishSmall } from '../../tests/helpers/closed-run.ts'
 import type { RunEvent } from '../../src/core/run/event.ts'
 
 async function signing(events: readonly RunEvent[] = closedRun('run-1')) {
@@ -61,6 +61,21 @@ describe('signing a record', () => {
     const { sign, count } = await signing(open)
     expect((await sign({ ...SUE, entries: count })).status).toBe(409)
     expect((await sign({ ...SUE, entries: 0 }, 'nobody')).status).toBe(404)
+  })
+
+  test('is refused where an end that was told does not hold: a device that was away took a step back before', async () => {
+    const events = closedRun('run-1')
+    const answered = events.findLast(({ type }) => type === 'check-answered')
+    if (!answered) throw new Error('Something was answered.')
+    const { id, runId, at, deviceAt, by, via } = answered
+    const envelope = { id: 'late', runId, at: at + 0.5, deviceAt, device: 'phone', seq: 1, by, via }
+    const { sign, count, records, ask } = await signing([...events, { ...envelope, type: 'taken-back', cancels: id }])
+    expect((await sign({ ...SUE, entries: count })).status).toBe(200)
+    await publishSmall(records)
+    const again: RunEvent = { ...envelope, id: 'remark', seq: 2, type: 'noted', field: 'remark', value: 'Late.' }
+    await ask('/api/events', sending('POST', { events: [again] }))
+    const answer = await sign({ ...SUE, entries: count + 2 })
+    expect(await answer.json()).toMatchObject({ title: 'The run is not over' })
   })
 
   test.each([[{ ...SUE, name: 'Somebody else' }], [{ ...SUE, meaning: 'liking' }], [{}], [null]])(

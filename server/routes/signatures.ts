@@ -5,6 +5,7 @@ import * as v from 'valibot'
 import { MEANINGS, type RunEvent } from '../../src/core/run/event.ts'
 import type { Accounts } from '../accounts/accounts.ts'
 import { doer } from '../accounts/caller.ts'
+import { isOver } from '../exports/is-over.ts'
 import type { Live } from '../live.ts'
 import { notFound, only, problem } from '../problem.ts'
 import { canonicalJson } from '../procedures/content-hash.ts'
@@ -44,7 +45,7 @@ export function signatureRoutes({ records, accounts, live, now, newId }: Signatu
     const chain = await records.chainOfRun(runId)
     const events = chain.map(({ canonical }) => JSON.parse(canonical) as RunEvent)
     if (!events.some(({ type }) => type === 'run-started')) return notFound(context)
-    if (!events.some(({ type }) => type === 'run-finished' || type === 'run-abandoned')) {
+    if (!(await isOver(records, events))) {
       return problem(context, 409, 'The run is not over', 'Finish it, or end it with a reason, then sign.')
     }
     if (entries !== chain.length) {

@@ -40,6 +40,10 @@ export function memoryRecords(): Records {
           return version ? [{ hash, procedure: version.procedure }] : []
         }),
     procedure: async (hash) => versions.get(hash)?.canonical ?? null,
+    async begun(runIds) {
+      const known = summaries()
+      return new Set(runIds.filter((runId) => known.get(runId)?.started))
+    },
     async addEvents(incoming, receivedAt) {
       const stored: string[] = []
       const conflicting: string[] = []
@@ -61,9 +65,7 @@ export function memoryRecords(): Records {
         positions.set(event.runId, events.length)
         lastReceived.set(event.runId, Math.max(receivedAt, lastReceived.get(event.runId) ?? 0))
       }
-      const known = summaries()
-      const unbegun = [...positions.keys()].filter((runId) => !known.get(runId)?.started)
-      return { kind: 'added', stored, conflicting, positions, unbegun }
+      return { kind: 'added', stored, conflicting, positions }
     },
     async eventsAfter(runId, position) {
       const found = events

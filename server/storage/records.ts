@@ -31,8 +31,6 @@ export type AddedEvents =
       readonly conflicting: readonly string[]
       /** Last position of each run that got something new. */
       readonly positions: ReadonlyMap<string, number>
-      /** Of these, the runs whose beginning has not come yet. */
-      readonly unbegun: readonly string[]
     }
   /** The disk is full; none of them was kept. */
   | { readonly kind: 'no-room' }
@@ -79,6 +77,8 @@ export interface Records extends WorkshopRecords {
   currentProcedures(): Promise<readonly StoredProcedure[]>
   /** RFC 8785 form of a version, however old. */
   procedure(hash: string): Promise<string | null>
+  /** Of these runs, those whose beginning is here. */
+  begun(runIds: readonly string[]): Promise<ReadonlySet<string>>
   /** All or nothing, durable when it resolves. */
   addEvents(events: readonly IncomingEvent[], receivedAt: number): Promise<AddedEvents>
   /** Events of a run in the order they came, with the position of the last. */

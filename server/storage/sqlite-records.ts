@@ -1,31 +1,12 @@
 /** Records in SQLite: all the SQL there is. */
 import type { Procedure } from '../../src/core/procedure/procedure.ts'
 import type { RunEvent } from '../../src/core/run/event.ts'
-import { listedWith, UNHEARD_OF, type ListedRun } from '../../src/core/run/listed-run.ts'
-import { chained, NOTHING_CHAINED, type ChainEnd } from './chained.ts'
-import type {
-  AddedEvents,
-  ChainEntry,
-  IncomingEvent,
-  ProcedureVersion,
-  Records,
-  StoredProcedure,
-  TimeAnchor
-} from './records.ts'
+import { eventAdder } from './add-events.ts'
+import type { ChainEntry, ProcedureVersion, Records, StoredProcedure, TimeAnchor } from './records.ts'
 import { rowOf } from './run-row.ts'
-import { Sqlite, type SqliteConnection } from './sqlite-engine.ts'
+import { listedIn, type RunColumns } from './run-rows.ts'
+import type { SqliteConnection } from './sqlite-engine.ts'
 import { sqliteWorkshop } from './sqlite-workshop.ts'
-
-interface RunColumns {
-  readonly run_id: string
-  readonly started: string | null
-  readonly crew_changes: string
-  readonly last_at: number
-  readonly open: number
-  readonly ended: string | null
-  readonly entries: number
-  readonly signed: string
-}
 
 const TIME_ANCHOR = 'time-anchor'
 const CHAIN_COLUMNS = 'position, site, place, run_id AS runId, canonical, received_at AS receivedAt, link'
@@ -45,11 +26,6 @@ export function sqliteRecords(database: SqliteConnection): Records {
     'SELECT hash, canonical FROM current_procedures JOIN procedures USING (hash) ORDER BY current_procedures.id'
   )
   const byHash = database.prepare<[string], { canonical: string }>('SELECT canonical FROM procedures WHERE hash = ?')
-  const insertEvent = database.prepare(
-    'INSERT INTO events (id, run_id, type, canonical, received_at, site, place, link) VALUES (?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT (id) DO NOTHING'
-  )
-  const chainEnd = database.prepare<[string], ChainEnd>('SELECT place, link FROM chains WHERE site = ?')
-  const putChainEnd = database.prepare('INSERT OR REPLACE INTO chains (site, place, link) VALUES (?, ?, ?)')
   const chainOfRun = database.prepare<[string], ChainEntry>(
     `SELECT ${CHAIN_COLUMNS} FROM events WHERE run_id = ? ORDER BY position`
   )
@@ -62,13 +38,11 @@ export function sqliteRecords(database: SqliteConnection): Records {
   const sites = database.prepare<[], { site: string; places: number }>(
     'SELECT site, place AS places FROM chains ORDER BY site'
   )
-  const eventById = database.prepare<[string], { canonical: string }>('SELECT canonical FROM events WHERE id = ?')
   const eventsAfter = database.prepare<[string, number], { position: number; canonical: string }>(
     'SELECT position, canonical FROM events WHERE run_id = ? AND position > ? ORDER BY position'
   )
-  const runById = database.prepare<[string], RunColumns>('SELECT * FROM runs WHERE run_id = ?')
-  const putRun = database.prepare(
-    'INSERT OR REPLACE INTO runs (run_id, started, crew_changes, last_at, open, ended, entries, signed) VALUES (?, ?, ?, ?, ?, ?, ?, ?)'
+  const begun = database.prepare<[string], { run_id: string }>(
+    'SELECT run_id FROM runs WHERE started IS NOT NULL AND run_id IN (SELECT value FROM json_each(?))'
   )
   const lastRuns = database.prepare<[number], RunColumns>(
     'SELECT * FROM runs WHERE started IS NOT NULL ORDER BY last_at DESC, run_id LIMIT ?'
@@ -86,37 +60,7 @@ export function sqliteRecords(database: SqliteConnection): Records {
     makeCurrent.run(version.procedure.id, version.hash)
   })
 
-  const addEvents = database.transaction((events: readonly IncomingEvent[], receivedAt: number): AddedEvents => {
-    const stored: string[] = []
-    const conflicting: string[] = []
-    const positions = new Map<string, number>()
-    const rows = new Map<string, ListedRun>()
-    const ends = new Map<string, ChainEnd>()
-    for (const { event, canonical } of events) {
-      const run = listedWith(rows.get(event.runId) ?? listedIn(runById.get(event.runId)), event)
-      const site = run.started?.site ?? ''
-      const end = chained(site, canonical, receivedAt, ends.get(site) ?? chainEnd.get(site) ?? NOTHING_CHAINED)
-      const added = insertEvent.run(event.id, event.runId, event.type, canonical, receivedAt, site, end.place, end.link)
-      if (added.changes === 0) {
-        const same = eventById.get(event.id)?.canonical === canonical
-        ;(same ? stored : conflicting).push(event.id)
-        continue
-      }
-      stored.push(event.id)
-      positions.set(event.runId, Number(added.lastInsertRowid))
-      rows.set(event.runId, run)
-      ends.set(site, end)
-    }
-    for (const [site, { place, link }] of ends) putChainEnd.run(site, place, link)
-    for (const [runId, { started, crewChanges, lastAt, open, ended, entries, signed }] of rows) {
-      putRun.run(
-        ...[runId, started && JSON.stringify(started), JSON.stringify(crewChanges), lastAt, open ? 1 : 0],
-        ...[ended && JSON.stringify(ended), entries, JSON.stringify(signed)]
-      )
-    }
-    const unbegun = [...rows].flatMap(([runId, { started }]) => (started ? [] : [runId]))
-    return { kind: 'added', stored, conflicting, positions, unbegun }
-  })
+  const addEvents = eventAdder(database)
 
   return {
     ...sqliteWorkshop(database, { insert, makeCurrent: (id, hash) => void makeCurrent.run(id, hash) }),
@@ -127,14 +71,8 @@ export function sqliteRecords(database: SqliteConnection): Records {
         .all()
         .map(({ hash, canonical }): StoredProcedure => ({ hash, procedure: JSON.parse(canonical) as Procedure })),
     procedure: async (hash) => byHash.get(hash)?.canonical ?? null,
-    async addEvents(events, receivedAt) {
-      try {
-        return addEvents.immediate(events, receivedAt)
-      } catch (error) {
-        if (error instanceof Sqlite.SqliteError && error.code === 'SQLITE_FULL') return { kind: 'no-room' }
-        throw error
-      }
-    },
+    begun: async (runIds) => new Set(begun.all(JSON.stringify(runIds)).map(({ run_id: runId }) => runId)),
+    addEvents: async (events, receivedAt) => addEvents(events, receivedAt),
     eventsAfter: async (runId, position) => {
       const rows = eventsAfter.all(runId, position)
       return {
@@ -154,18 +92,5 @@ export function sqliteRecords(database: SqliteConnection): Records {
     },
     keepTimeAnchor: async (anchor) => void putFact.run(TIME_ANCHOR, JSON.stringify(anchor)),
     close: async () => void database.close()
-  }
-}
-
-function listedIn(columns: RunColumns | undefined): ListedRun {
-  if (!columns) return UNHEARD_OF
-  return {
-    started: columns.started === null ? null : (JSON.parse(columns.started) as ListedRun['started']),
-    crewChanges: JSON.parse(columns.crew_changes) as ListedRun['crewChanges'],
-    lastAt: columns.last_at,
-    open: columns.open === 1,
-    ended: columns.ended === null ? null : (JSON.parse(columns.ended) as ListedRun['ended']),
-    entries: columns.entries,
-    signed: JSON.parse(columns.signed) as ListedRun['signed']
   }
 }

@@ -22,7 +22,6 @@ export async function keepCatchUp(
       if (read.kind === 'failed') return read.reason === 'corrupt'
       const events = read.value
       if (!events.some((event) => event.device === device && event.at >= since && mayBeginWait(event))) return true
-      if (events.some(({ type }) => type === 'run-finished' || type === 'run-abandoned')) return true
       const caughtUp: RunEvent = {
         id: newId(),
         runId,

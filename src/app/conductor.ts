@@ -35,21 +35,15 @@ import type { Ports } from './ports.ts'
 import type { RunSession } from './run-session.ts'
 import type { Speaker } from './speaker.ts'
 import type { TimeKeeper } from './time-keeper.ts'
+import { keepTranscript, type Transcript } from './transcript.ts'
 
 const TICK_MS = 250
 const MARK_EVERY_TICKS = 20
 /** After a step, so that the answer surely comes later than what the step was stamped with. */
 const SOON_MS = 50
-const TRANSCRIPT_LENGTH = 200
 /** No call is said again sooner. */
 const QUIET_MS = 90_000
 const FIRST_PLAN_MS = 300
-
-export interface TranscriptEntry {
-  readonly at: number
-  readonly who: 'sidecall' | 'operator'
-  readonly text: string
-}
 
 export interface Trouble {
   readonly reason: LogFailure
@@ -60,7 +54,7 @@ export interface Conductor {
   readonly $now: ReadableAtom<number>
   readonly $call: ReadableAtom<Call>
   readonly $asking: ReadableAtom<Asking | null>
-  readonly $transcript: ReadableAtom<readonly TranscriptEntry[]>
+  readonly $transcript: Transcript['$lines']
   /** The device could not keep the last thing; cleared by the next that is kept. */
   readonly $trouble: ReadableAtom<Trouble | null>
   intend(intent: Intent, via: Via): Promise<void>
@@ -104,7 +98,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
   const $now = atom(time.now())
   const $call = atom<Call>(callNow())
   const $asking = atom<Asking | null>(null)
-  const $transcript = atom<readonly TranscriptEntry[]>([])
+  const transcript = keepTranscript(ports, { session, speaker, now: time.now, kept: () => void outbox.flush() })
   const $trouble = atom<Trouble | null>(null)
   let conversation: Conversation = NEW_CONVERSATION
   let announced: Call = $call.get()
@@ -124,14 +118,10 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
     speak: () => say(callWords(told(), callNow(), false).lines)
   })
 
-  function write(who: TranscriptEntry['who'], text: string): void {
-    $transcript.set([...$transcript.get(), { at: time.now(), who, text }].slice(-TRANSCRIPT_LENGTH))
-  }
-
   function say(lines: readonly Line[]): void {
     if (lines.length === 0) return
     conversation = { ...conversation, said: lines }
-    for (const line of lines) write('sidecall', line.text)
+    for (const line of lines) transcript.shown(line.text)
     if (parts.hasVoice()) speaker.say(lines)
   }
 
@@ -262,7 +252,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
     const own = via === 'voice' ? alternatives.filter((words) => !isEcho(words, said)) : alternatives
     if (own.length === 0) return
     const hearing = hear(own, vocabulary(), expecting())
-    write('operator', hearing.words)
+    transcript.heard(hearing.words, hearing.kind !== 'unknown')
     if (hearing.kind === 'unknown') {
       const response = respondToUnknown(conversation, told())
       conversation = { ...conversation, misses: conversation.misses + 1 }
@@ -309,7 +299,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
     $now,
     $call,
     $asking,
-    $transcript,
+    $transcript: transcript.$lines,
     $trouble,
     intend: (intent, via) => inTurn(() => follow(respond(conversation, intent, told()), via)),
     hearWords: (alternatives, via, isUnsure = false) => inTurn(() => onWords(alternatives, via, isUnsure)),
@@ -336,6 +326,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
       cancelTick()
       stopPlan()
       alarms.stop()
+      transcript.stop()
       speaker.hush('alarm')
     }
   }

@@ -1,6 +1,7 @@
 /** Sends what this device has kept to the server, again and again until the server says it has it. */
 import { atom, type ReadableAtom } from 'nanostores'
-import type { ServerFailure } from '../ports/server.ts'
+import type { RunEvent } from '../core/run/event.ts'
+import type { RejectedEvent, ServerFailure } from '../ports/server.ts'
 import type { Ports } from './ports.ts'
 import type { TimeAsked } from './time-keeper.ts'
 import { serverSaid } from './server-said.ts'
@@ -37,6 +38,8 @@ export function openOutbox(
   let again = false
   let cancel = () => {}
   let stopped = false
+  /** Runs that the server did not know, and that were sent again from their beginning on. */
+  const sentAgain = new Set<string>()
 
   async function sendAll(): Promise<void> {
     const waiting = await log.unsent(BATCH)
@@ -56,7 +59,7 @@ export function openOutbox(
       }
       const { stored, rejected } = answered.value
       await log.sent(stored)
-      for (const { id, why } of rejected) await log.rejected(id, why)
+      for (const refused of await refusedHere(rejected, unsent.value)) await log.rejected(refused)
       // A receipt that names none of what was sent would go round for ever.
       const named = new Set([...stored, ...rejected.map(({ id }) => id)])
       if (!unsent.value.some(({ id }) => named.has(id))) {
@@ -64,6 +67,23 @@ export function openOutbox(
         return
       }
     }
+  }
+
+  /** Without what will come once more, behind the beginning of its run that the server lacks. */
+  async function refusedHere(
+    rejected: readonly RejectedEvent[],
+    unsent: readonly RunEvent[]
+  ): Promise<readonly RejectedEvent[]> {
+    const runOf = new Map(unsent.map(({ id, runId }) => [id, runId]))
+    const comesAgain = new Set<string>()
+    for (const { id, because } of rejected) {
+      const runId = runOf.get(id)
+      if (because !== 'unknown-run' || runId === undefined || sentAgain.has(runId)) continue
+      sentAgain.add(runId)
+      const again = await log.sendAgain(runId)
+      if (again.kind === 'kept' && again.value) comesAgain.add(runId)
+    }
+    return rejected.filter(({ id }) => !comesAgain.has(runOf.get(id) ?? ''))
   }
 
   async function settle(): Promise<void> {

@@ -29,8 +29,8 @@ export interface RunSession {
   readonly device: string
   /** `order` is where the plan sends these hands, step by step. */
   perform(command: Command, via: Via, order: Order): Promise<Performed>
-  /** Adds something the program itself noticed. */
-  note(fact: RunFact): Promise<void>
+  /** Adds something the program itself noticed; false when it could not be kept. */
+  note(fact: RunFact): Promise<boolean>
   /** Reads the log again: another tab or the server may have added events. Tells whether it has. */
   refresh(): Promise<boolean>
 }
@@ -114,7 +114,7 @@ export function openSession(
     note: (fact) =>
       locks.exclusively(`run ${runId}`, async () => {
         await refresh()
-        await keep([stamper(handsOf($state.get().run, device).name, 'app', start.now())(fact)])
+        return (await keep([stamper(handsOf($state.get().run, device).name, 'app', start.now())(fact)])) === null
       })
   }
 }

@@ -6,6 +6,11 @@ export function shopTime(at: number, zone: string): string {
   return `${hour}:${minute}`
 }
 
+/** To the second: for example `06:05:09`. */
+export function shopTimeExact(at: number, zone: string): string {
+  return `${shopTime(at, zone)}:${partsOf(at, zone).second}`
+}
+
 /** For example `2026-11-01 06:05`. */
 export function shopDateTime(at: number, zone: string): string {
   const { year, month, day } = partsOf(at, zone)
@@ -24,6 +29,7 @@ function partsOf(at: number, zone: string): Readonly<Record<Intl.DateTimeFormatP
       day: '2-digit',
       hour: '2-digit',
       minute: '2-digit',
+      second: '2-digit',
       hourCycle: 'h23'
     })
   formats.set(zone, format)

@@ -60,7 +60,8 @@ export function createSpeaker(
     queue = next(queue)
     const line = queue.saying
     if (!line) return
-    $line.set(line)
+    // Another one each time, so that what is said again is told again.
+    $line.set({ ...line })
     close()
     const spoken = speakable(line.text)
     await mouth.say(spoken, language(), line.pace)

@@ -2,6 +2,7 @@ import { openDB, type DBSchema, type IDBPDatabase, type IDBPTransaction, type St
 import type { RunEvent } from '../core/run/event.ts'
 import type { Clock } from '../ports/clock.ts'
 import type { Kept, PinnedProcedure, TimeMark } from '../ports/event-log.ts'
+import type { RejectedEvent } from '../ports/server.ts'
 import { connectionLost, logFailure } from './event-log-failure.ts'
 
 export interface LogSchema extends DBSchema {
@@ -9,7 +10,7 @@ export interface LogSchema extends DBSchema {
   runs: { key: string; value: { readonly runId: string; readonly startedAt: number }; indexes: { startedAt: number } }
   /** In the order of writing, which is the order of sending. */
   outbox: { key: number; value: { readonly id: string }; indexes: { id: string } }
-  rejected: { key: string; value: { readonly id: string; readonly why: string } }
+  rejected: { key: string; value: RejectedEvent }
   /** Rows that could not be read, as they were. */
   damaged: { key: number; value: { readonly id: string; readonly runId: string; readonly row: unknown } }
   procedures: { key: string; value: PinnedProcedure }

@@ -3,7 +3,7 @@ import { compareEvents, type RunEvent } from '../core/run/event.ts'
 import type { Clock } from '../ports/clock.ts'
 import type { EventLog, Kept } from '../ports/event-log.ts'
 import { logDatabase } from './event-log-database.ts'
-import { addEvents, leaveOutbox, moveAside, WRITTEN } from './event-log-writes.ts'
+import { addEvents, leaveOutbox, moveAside, toOutboxAnew, WRITTEN } from './event-log-writes.ts'
 import { listeners } from './listeners.ts'
 
 /** The part of a BroadcastChannel that is used here. */
@@ -100,10 +100,12 @@ export function indexedDbEventLog({ databaseName, clock, channel }: EventLogPart
       database.write(['outbox'], async (transaction) => {
         for (const id of ids) await leaveOutbox(transaction, id)
       }),
-    rejected: (id, why) =>
+    sendAgain: (runId) =>
+      database.write(['events', 'outbox', 'rejected'], (transaction) => toOutboxAnew(transaction, runId)),
+    rejected: (event) =>
       database.write(['outbox', 'rejected'], async (transaction) => {
-        await leaveOutbox(transaction, id)
-        await transaction.objectStore('rejected').put({ id, why })
+        await leaveOutbox(transaction, event.id)
+        await transaction.objectStore('rejected').put(event)
       }),
     rejections: () => database.read(['rejected'], (transaction) => transaction.objectStore('rejected').getAll()),
     keepProcedure: (pinned) =>

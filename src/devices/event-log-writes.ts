@@ -1,6 +1,6 @@
 /** What writing events means for each store; every function here is part of one transaction. */
 import { readEvent } from '../core/record/wire.ts'
-import type { RunEvent } from '../core/run/event.ts'
+import { compareEvents, type RunEvent } from '../core/run/event.ts'
 import type { EntriesLost } from '../ports/event-log.ts'
 import type { LogStore, LogTransaction } from './event-log-database.ts'
 
@@ -45,7 +45,19 @@ export async function addEvents(
       if (!run || startedAt < run.startedAt) await runs.put({ runId, startedAt })
     })
   )
+  for (const { type, runId } of [...fresh, ...mended])
+    if (type === 'run-started') await outOfRejected(transaction, runId)
   return [...beginnings.keys()]
+}
+
+/** What the server did not take, because it did not know the run: it does now, or is about to. */
+async function outOfRejected(transaction: Writing, runId: string): Promise<void> {
+  for (const id of await transaction.objectStore('events').index('run').getAllKeys(runId)) {
+    const rejected = await transaction.objectStore('rejected').get(id)
+    if (rejected?.because !== 'unknown-run') continue
+    await transaction.objectStore('rejected').delete(id)
+    await transaction.objectStore('outbox').add({ id })
+  }
 }
 
 /** The sound copy takes the place of the damaged row, and whatever was said about that no longer holds. */
@@ -77,6 +89,27 @@ async function keepAside(transaction: Writing, id: string, runId: string): Promi
 
 function isDamaged(row: unknown): boolean {
   return readEvent(row).kind === 'malformed'
+}
+
+/** False when the beginning of the run is not here, or cannot be read. */
+export async function toOutboxAnew(transaction: Writing, runId: string): Promise<boolean> {
+  const rows: readonly unknown[] = await transaction.objectStore('events').index('run').getAll(runId)
+  const events = runToSendAgain(rows)
+  for (const { id } of events) {
+    await leaveOutbox(transaction, id)
+    await transaction.objectStore('rejected').delete(id)
+    await transaction.objectStore('outbox').add({ id })
+  }
+  return events.length > 0
+}
+
+/** What is sound of a run, in order; nothing without its beginning. Only the server makes signatures. */
+export function runToSendAgain(rows: readonly unknown[]): readonly RunEvent[] {
+  const events = rows.flatMap((row) => {
+    const read = readEvent(row)
+    return read.kind === 'event' && read.event.type !== 'signed' ? [read.event] : []
+  })
+  return events.some(({ type }) => type === 'run-started') ? events.sort(compareEvents) : []
 }
 
 export async function leaveOutbox(transaction: Writing, id: string): Promise<void> {

@@ -1,6 +1,7 @@
 /** Durable storage of runs on this device. */
 import type { Procedure } from '../core/procedure/procedure.ts'
 import type { RunEvent } from '../core/run/event.ts'
+import type { RejectedEvent } from './server.ts'
 
 export type LogFailure = 'full' | 'unavailable' | 'newer-version' | 'corrupt'
 export type Kept<T> =
@@ -45,9 +46,17 @@ export interface EventLog {
   unsent(limit: number): Promise<Kept<readonly RunEvent[]>>
   /** Only the server's word takes an event out of the outbox. */
   sent(ids: readonly string[]): Promise<Kept<void>>
-  /** The server will never take it: out of the outbox, onto a list that people can see. */
-  rejected(id: string, why: string): Promise<Kept<void>>
-  rejections(): Promise<Kept<readonly { readonly id: string; readonly why: string }[]>>
+  /**
+   * The server has lost a run, or never had it: all of it that is sound here goes into the outbox anew, from its beginning
+   * on, except for signatures, which only the server makes. False when its beginning is not here; then nothing changes.
+   */
+  sendAgain(runId: string): Promise<Kept<boolean>>
+  /**
+   * The server does not take it: out of the outbox, onto a list that people can see. One of a run that it does not know
+   * goes back into the outbox when the beginning of that run comes to this device.
+   */
+  rejected(event: RejectedEvent): Promise<Kept<void>>
+  rejections(): Promise<Kept<readonly RejectedEvent[]>>
   keepProcedure(pinned: PinnedProcedure): Promise<Kept<void>>
   procedure(hash: string): Promise<Kept<PinnedProcedure | null>>
   keepMark(mark: TimeMark): Promise<Kept<void>>

@@ -47,10 +47,17 @@ export interface RunListing {
   readonly open: boolean
 }
 
-/** What became of each event sent: stored (now or before), or never acceptable. */
+/** What became of each event sent: stored (now or before), or refused. */
 export interface Receipt {
   readonly stored: readonly string[]
-  readonly rejected: readonly { readonly id: string; readonly why: string }[]
+  readonly rejected: readonly RejectedEvent[]
+}
+
+export interface RejectedEvent {
+  readonly id: string
+  readonly why: string
+  /** The server does not have the beginning of its run; with that before it, it would be taken. Otherwise never. */
+  readonly because?: 'unknown-run' | undefined
 }
 
 export interface ServerLink {

@@ -39,6 +39,27 @@ export function stepDone(seq: number, changes: Partial<Extract<RunEvent, { type:
   }
 }
 
+const envelopeOf = (seq: number) => {
+  const { id, runId, at, deviceAt, device, by, via } = stepDone(seq)
+  return { id, runId, at, deviceAt, device, seq, by, via }
+}
+const started = (seq: number): RunEvent => ({
+  ...envelopeOf(seq),
+  type: 'run-started',
+  procedureId: 'evening',
+  procedureHash: 'abc',
+  site: 'Corner shop',
+  machine: 'Freezer 1',
+  zone: 'America/Chicago'
+})
+const signed = (seq: number): RunEvent => ({
+  ...envelopeOf(seq),
+  type: 'signed',
+  meaning: 'review',
+  entries: 3,
+  head: 'head'
+})
+
 const pinned: PinnedProcedure = {
   hash: 'abc',
   procedure: {
@@ -135,6 +156,55 @@ export const eventLogCases: readonly LogCase[] = [
     }
   },
   {
+    name: 'a run that the server lost goes into the outbox anew, from its beginning on, without its signatures',
+    async run(storage) {
+      const log = storage.open()
+      const [start, later] = [started(1), stepDone(3)]
+      const theirs = stepDone(2, { device: 'tablet-2' })
+      await log.append([stepDone(9, { runId: 'run-b' }), later])
+      await log.receive([start, theirs, signed(4)])
+      await log.sent([later.id])
+      await log.rejected({ id: theirs.id, why: 'no' })
+      same(await log.sendAgain('run-a'), kept(true))
+      same(await log.unsent(10), kept([stepDone(9, { runId: 'run-b' }), start, theirs, later]))
+      same(await log.rejections(), kept([]))
+      same(await log.sendAgain('run-a'), kept(true))
+      same(await log.unsent(10), kept([stepDone(9, { runId: 'run-b' }), start, theirs, later]))
+    }
+  },
+  {
+    name: 'a run without its beginning is not sent anew',
+    async run(storage) {
+      const log = storage.open()
+      await log.append([stepDone(1)])
+      await log.sent(['event-0001'])
+      same(await log.sendAgain('run-a'), kept(false))
+      await log.append([started(2)])
+      await storage.damage('event-0002')
+      same(await log.sendAgain('run-a'), kept(false))
+      same(await log.unsent(10), kept([]))
+    }
+  },
+  {
+    name: 'what was refused because the server did not know its run is sent once the beginning comes, and nothing else',
+    async run(storage) {
+      const log = storage.open()
+      await log.append([stepDone(2), stepDone(3), stepDone(4, { runId: 'run-b' })])
+      await log.rejected({ id: 'event-0002', why: 'no', because: 'unknown-run' })
+      await log.rejected({ id: 'event-0003', why: 'never' })
+      await log.rejected({ id: 'event-0004', why: 'no', because: 'unknown-run' })
+      await log.receive([started(1)])
+      same(await log.unsent(10), kept([stepDone(2)]))
+      same(
+        await log.rejections(),
+        kept([
+          { id: 'event-0003', why: 'never' },
+          { id: 'event-0004', why: 'no', because: 'unknown-run' }
+        ])
+      )
+    }
+  },
+  {
     name: 'events of a run are counted, each once, damaged ones too',
     async run(storage) {
       const log = storage.open()
@@ -177,8 +247,8 @@ export const eventLogCases: readonly LogCase[] = [
     async run(storage) {
       const log = storage.open()
       await log.append([stepDone(1), stepDone(2)])
-      same(await log.rejected('event-0001', 'the run is closed'), kept(undefined))
-      same(await log.rejected('event-0001', 'the run is signed'), kept(undefined))
+      same(await log.rejected({ id: 'event-0001', why: 'the run is closed' }), kept(undefined))
+      same(await log.rejected({ id: 'event-0001', why: 'the run is signed' }), kept(undefined))
       log.close()
       const again = storage.open()
       same(await again.rejections(), kept([{ id: 'event-0001', why: 'the run is signed' }]))

@@ -69,7 +69,7 @@ test('in any order of work both give the same answers', async () => {
             } else if (kind === 'sent') {
               answers.push(await log.sent(events.map(({ id }) => id)))
             } else if (kind === 'rejected') {
-              answers.push(await log.rejected(events[0]?.id ?? '', 'no'))
+              answers.push(await log.rejected({ id: events[0]?.id ?? '', why: 'no' }))
             } else if (kind === 'setAside') {
               const { id, runId } = event(given[0] ?? 1)
               answers.push(await log.setAside({ ...lost(10 + (given[0] ?? 1), [id]), runId }))

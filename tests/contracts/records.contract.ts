@@ -162,10 +162,11 @@ export function recordsContract(storage: RecordsStorage, runs: number): void {
       expect(await records.chainOfRun('a')).toEqual(north)
     })
 
-    test('what comes before its run has begun belongs to none, and is told', async () => {
-      const early = await records.addEvents(incoming(on('a', 2, { type: 'paused' }), startedAt('b', 'North')), 10)
-      expect(early).toMatchObject({ unbegun: ['a'] })
-      expect(await records.addEvents(incoming(startedAt('a', 'North')), 11)).toMatchObject({ unbegun: [] })
+    test('what comes before its run has begun belongs to none', async () => {
+      await records.addEvents(incoming(on('a', 2, { type: 'paused' }), startedAt('b', 'North')), 10)
+      expect(await records.begun(['a', 'b', 'c'])).toEqual(new Set(['b']))
+      await records.addEvents(incoming(startedAt('a', 'North')), 11)
+      expect(await records.begun(['a', 'b', 'c'])).toEqual(new Set(['a', 'b']))
       expect((await records.chainOfRun('a')).map(({ site, place }) => [site, place])).toEqual([
         ['', 1],
         ['North', 2]

@@ -8,6 +8,7 @@ const DURABLE = [
   'append',
   'receive',
   'sent',
+  'sendAgain',
   'rejected',
   'keepMark',
   'keepSetting',

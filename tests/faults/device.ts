@@ -40,6 +40,8 @@ export interface Device {
   wake(start?: (at: number) => RunEvent): Promise<void>
   perform(command: Command): Promise<void>
   session(): RunSession | null
+  /** Its battery is empty, say. */
+  powerOff(): void
   moveWall(ms: number): void
   diskFull(): void
   now(): number
@@ -114,6 +116,9 @@ export function simulatedDevice(parts: DeviceParts): Device {
       if (now !== awake) return
       void now.outbox.flush()
       void now.time.askServer()
+    },
+    powerOff() {
+      if (awake) powerLost()
     },
     session: () => awake?.session ?? null,
     moveWall(ms) {

@@ -28,7 +28,6 @@ const COUNTED = [
   'serverCrashes',
   'fullDisks',
   'clockJumps',
-  'waitsToldShort',
   'dropped',
   'lost',
   'repeated',

@@ -27,6 +27,8 @@ export interface FaultyNetwork {
   /** Stands for `fetch`. */
   readonly fetch: typeof fetch
   set(faults: NetworkFaults): void
+  /** Hosts that reach nobody, whatever else works. */
+  cutOff(hosts: readonly string[]): void
   readonly tally: NetworkTally
 }
 
@@ -36,6 +38,7 @@ export function faultyNetwork(
   chance: Chance
 ): FaultyNetwork {
   let faults = PERFECT
+  let away: readonly string[] = []
   const tally: NetworkTally = { dropped: 0, lost: 0, repeated: 0, delayed: 0 }
   const unreachable = () => new TypeError('fetch failed')
   const underWay = (): Promise<void> => {
@@ -49,7 +52,7 @@ export function faultyNetwork(
     const request = () => new Request(input, { ...init, signal: null })
     const { drop, lose, repeat } = faults
     const fate = chance()
-    if (fate < drop) {
+    if (fate < drop || away.includes(new URL(request().url).hostname)) {
       tally.dropped += 1
       throw unreachable()
     }
@@ -72,6 +75,9 @@ export function faultyNetwork(
     fetch: ask,
     set(given) {
       faults = given
+    },
+    cutOff(hosts) {
+      away = hosts
     },
     tally
   }

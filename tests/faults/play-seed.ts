@@ -1,14 +1,15 @@
 /** Plays one seed: tablets at one run, everything that can go wrong, and then what must hold. */
 import { layOut } from '../../src/core/procedure/course.ts'
-import { callAt } from '../../src/core/run/call.ts'
 import type { Command } from '../../src/core/run/command.ts'
 import type { RunEvent } from '../../src/core/run/event.ts'
-import { expectedCount } from '../../src/core/run/judge-answer.ts'
 import { aProcedure, EVERYTHING } from '../helpers/a-procedure.ts'
 import { fakeClock, promisesRun } from '../helpers/fake-clock.ts'
-import { seeded, type Chance } from '../helpers/seeded.ts'
+import { seeded } from '../helpers/seeded.ts'
 import { STARTED } from '../helpers/stamping.ts'
+import { commandFor } from './commands.ts'
 import { faultyNetwork, LONGEST_DELAY_MS, PERFECT, type NetworkTally } from './faulty-network.ts'
+import { redoneAlone } from './redone-alone.ts'
+import { settled, type FakeClock } from './settled.ts'
 import { simulatedDevice, type Device } from './device.ts'
 import { faultyServer } from './server.ts'
 import { wrongAfter } from './wrong-after.ts'
@@ -25,7 +26,6 @@ export interface Played extends NetworkTally {
   readonly clockJumps: number
   /** See short-waits.ts. */
   readonly worstShortfallMs: number
-  readonly waitsToldShort: number
   /** In words; empty when everything held. */
   readonly wrong: readonly string[]
   /** What happened, for a replay. */
@@ -93,15 +93,30 @@ export async function playSeed(seed: number, honesty: Honesty = 'honest'): Promi
     Object.assign(risk, calm)
     let clockJumps = 0
     let fullDisks = 0
+    let alone: Device | null = null
+    const cutOff = (device: Device | null): void => {
+      alone = device
+      network.cutOff(device ? [`${device.name}.test`] : [])
+      if (device) trace.push(`${device.name} is cut off`)
+    }
     for (let move = 0; move < MOVES; move += 1) {
       if (move % 15 === 0) {
         const isOut = chance() < 0.25
         network.set(isOut ? { ...PERFECT, drop: 1 } : { drop: 0.1, lose: 0.1, repeat: 0.08, delayMs: LONGEST_DELAY_MS })
         trace.push(isOut ? 'the network is down' : 'the network is bad')
+        cutOff(chance() < 0.3 ? pick(devices) : null)
+      }
+      if (chance() < 0.02) {
+        await redoneAlone({ devices, course, clock, chance, trace, cutOff })
+        continue
       }
       const device = pick(devices)
       if (!device.isAwake()) {
-        if (chance() < 0.5) await settled(device.wake(), clock)
+        // It lies there for a while, and its time stands still; then it may be on its own.
+        if (chance() < 0.3) {
+          if (chance() < 0.5) cutOff(device)
+          await settled(device.wake(), clock)
+        }
         continue
       }
       const fate = chance()
@@ -115,7 +130,9 @@ export async function playSeed(seed: number, honesty: Honesty = 'honest'): Promi
         fullDisks += 1
         trace.push(`${device.name}'s disk is full`)
       }
-      const command = commandFor(device, course, chance, pick)
+      // Whoever is alone at a machine others work at redoes what they did.
+      const isRedoing = device === alone && chance() < 0.25
+      const command: Command | null = isRedoing ? { type: 'take-back' } : commandFor(device, course, chance, pick)
       if (command) {
         trace.push(`${device.name}: ${JSON.stringify(command)}`)
         await settled(device.perform(command), clock)
@@ -124,8 +141,9 @@ export async function playSeed(seed: number, honesty: Honesty = 'honest'): Promi
     }
     Object.assign(risk, { crash: 0, server: 0 })
     network.set(PERFECT)
+    cutOff(null)
     await healed(devices, clock)
-    const { wrong, worstShortfallMs, told } = await wrongAfter({
+    const { wrong, worstShortfallMs } = await wrongAfter({
       devices,
       records: server.records,
       course,
@@ -142,80 +160,11 @@ export async function playSeed(seed: number, honesty: Honesty = 'honest'): Promi
       fullDisks: fullDisks + server.full(),
       clockJumps,
       worstShortfallMs,
-      waitsToldShort: told,
       wrong,
       trace
     }
   } finally {
     globalThis.fetch = fetched
-  }
-}
-
-/** A sensible operator most of the time; else anything, also what must be refused. */
-function commandFor(
-  device: Device,
-  course: ReturnType<typeof layOut>,
-  chance: Chance,
-  pick: <T>(items: readonly T[]) => T
-): Command | null {
-  const state = device.session()?.$state.get()
-  if (!state) return null
-  const lanes = course.lanes.map(({ id }) => id)
-  if (chance() < 0.2) {
-    return pick<Command>([
-      { type: 'done' },
-      { type: 'understood' },
-      { type: 'take-back' },
-      { type: 'pause' },
-      { type: 'resume' },
-      { type: 'join', name: device.name },
-      { type: 'choose-lane', lane: pick(lanes) },
-      { type: 'acknowledge-wait', lane: pick(lanes) },
-      { type: 'report-problem', lane: pick(lanes), text: 'A leak.' },
-      { type: 'correct', lane: pick(lanes), action: 'Mended.' }
-    ])
-  }
-  const call = callAt(course, state.run, device.now(), device.name)
-  switch (call.kind) {
-    case 'alarm':
-      return { type: 'acknowledge-wait', lane: call.lane }
-    case 'caution':
-      return { type: 'understood' }
-    case 'stopped':
-    case 'late':
-      return { type: 'correct', lane: call.lane, action: 'Mended.' }
-    case 'paused':
-      return { type: 'resume' }
-    case 'step': {
-      const { check, confirm } = call.place.step
-      if (check?.kind === 'yes-no') return { type: 'answer', answer: { kind: 'yes-no', value: check.good } }
-      if (check?.kind === 'count')
-        return {
-          type: 'answer',
-          answer: { kind: 'count', value: expectedCount(course.procedure, call.lane, check.parts) }
-        }
-      if (check?.kind === 'reading')
-        return { type: 'answer', answer: { kind: 'reading', value: chance() < 0.2 ? 50 : 150, unit: check.unit } }
-      return confirm ? { type: 'confirm', how: 'held' } : { type: 'done' }
-    }
-    case 'all-waiting':
-    case 'stand-by':
-    case 'finished':
-    case 'abandoned':
-    case 'not-started':
-      return null
-  }
-}
-
-type FakeClock = ReturnType<typeof fakeClock>
-
-/** Waits for work that waits for simulated time; work of a device that lost its power never ends. */
-async function settled(work: Promise<void>, clock: FakeClock): Promise<void> {
-  const ended: string[] = []
-  void work.finally(() => ended.push('ended'))
-  for (let turn = 0; turn < 40 && ended.length === 0; turn += 1) {
-    if (turn < 20) await promisesRun()
-    else await clock.pass(1000)
   }
 }
 

@@ -78,8 +78,7 @@ function lieAbout(...[events]: Parameters<Records['addEvents']>): AddedEvents {
     kind: 'added',
     stored: events.map(({ event }) => event.id),
     conflicting: [],
-    positions: new Map(),
-    unbegun: []
+    positions: new Map()
   }
 }
 

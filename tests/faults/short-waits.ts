@@ -1,5 +1,6 @@
 /** How long waits really were, by the one clock that no device has. */
-import type { Visited } from '../../src/core/record/walk.ts'
+import type { Visited, Walk } from '../../src/core/record/walk.ts'
+import { timeBy } from '../../src/core/run/lags.ts'
 import type { Waiting } from '../../src/core/run/run.ts'
 
 interface Begun {
@@ -16,7 +17,7 @@ export interface ReallyWaited extends Pick<Waiting, 'lane' | 'step' | 'round'> {
  * Every wait that counts as over. `bornAt` is when an event was really made. A device knows the time only as well as the
  * server's last answer told it: what an answer was under way for, it may be off.
  */
-export function reallyWaited(visits: readonly Visited[], bornAt: ReadonlyMap<string, number>): readonly ReallyWaited[] {
+export function reallyWaited({ visits, lags }: Walk, bornAt: ReadonlyMap<string, number>): readonly ReallyWaited[] {
   const open = new Map<string, Begun>()
   const all: ReallyWaited[] = []
   for (const { event, after } of visits) {
@@ -24,7 +25,7 @@ export function reallyWaited(visits: readonly Visited[], bornAt: ReadonlyMap<str
       const known = open.get(lane)
       const isSame = known && waiting && known.waiting.step === waiting.step && known.waiting.round === waiting.round
       const isOver = known && (!isSame || waiting.acknowledgedAt !== null)
-      if (isOver && event.at >= known.waiting.due) {
+      if (isOver && timeBy(known.waiting, event, lags) >= known.waiting.due) {
         const { step, round, due, since } = known.waiting
         const endedAt = bornAt.get(event.id) ?? 0
         all.push({ lane, step, round, shortMs: due - since - (endedAt - beganAt(visits, bornAt, known, endedAt)) })

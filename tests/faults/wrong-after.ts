@@ -26,8 +26,6 @@ const OFF_MS = 2 * LONGEST_DELAY_MS + 1000
 export interface Judged {
   readonly wrong: readonly string[]
   readonly worstShortfallMs: number
-  /** Waits that were really too short, and of which the record says so. */
-  readonly told: number
 }
 
 export async function wrongAfter({ devices, records, course, runId, bornAt }: Aftermath): Promise<Judged> {
@@ -49,24 +47,16 @@ export async function wrongAfter({ devices, records, course, runId, bornAt }: Af
     if (own.length !== events.length) wrong.push(`${device.name} has ${own.length} of ${events.length} events`)
     if (canonicalJson(replay(course, runId, own)) !== state) wrong.push(`${device.name} computes another state`)
   }
-  const { visits } = walk(course, events)
-  const counted = visits.filter(({ counts }) => counts !== 'set-aside').map(({ event }) => event)
+  const walked = walk(course, events)
+  const counted = walked.visits.filter(({ counts }) => counts !== 'set-aside').map(({ event }) => event)
   wrong.push(...wrongIn(course.procedure, counted.sort(compareEvents)))
   const record = makeRecord(course, events)
   for (const { result, actualSeconds, minSeconds, lane, step } of record?.waits ?? []) {
     if (result === 'kept' && (actualSeconds ?? 0) < minSeconds)
       wrong.push(`the wait of ${step} on ${lane} was cut short`)
   }
-  const waited = reallyWaited(visits, bornAt)
-  const short = waited.filter(({ shortMs }) => shortMs > OFF_MS)
-  const untold = short.filter(
-    ({ lane, step, round }) =>
-      !record?.waits.some(
-        (row) => row.lane === lane && row.step === step && row.round === round && row.result === 'clock-lagged'
-      )
-  )
-  for (const { lane, step, shortMs } of untold)
-    wrong.push(`the wait of ${step} on ${lane} was really ${shortMs} ms too short`)
-  const kept = waited.filter((one) => !short.includes(one)).map(({ shortMs }) => shortMs)
-  return { wrong, worstShortfallMs: Math.max(-Infinity, ...kept), told: short.length - untold.length }
+  const waited = reallyWaited(walked, bornAt)
+  for (const { lane, step, shortMs } of waited)
+    if (shortMs > OFF_MS) wrong.push(`the wait of ${step} on ${lane} was really ${shortMs} ms too short`)
+  return { wrong, worstShortfallMs: Math.max(-Infinity, ...waited.map(({ shortMs }) => shortMs)) }
 }

@@ -59,6 +59,12 @@ const fields: { readonly [Type in RunFact['type']]: fc.Arbitrary<Omit<FactOf<Typ
   noted: fc.record({ field: fc.constantFrom('remark', 'mix-lot'), value: words }),
   'part-replaced': fc.record({ part: name, lane: name, pieces: fc.integer({ min: 1, max: 9 }) }),
   amended: fc.record({ entry: name, was: answer, now: answer, reason: words }),
+  spoken: fc.record({
+    lines: fc.array(
+      fc.record({ who: fc.constantFrom('sidecall', 'operator'), at: fc.nat(1_000_000), text: fc.option(words) }),
+      { minLength: 1, maxLength: 4 }
+    )
+  }),
   signed: fc.record({ meaning: fc.constantFrom(...MEANINGS), entries: fc.integer({ min: 1, max: 500 }), head: name }),
   'name-checked': fc.record({ entry: name, person: name })
 }

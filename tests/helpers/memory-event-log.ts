@@ -1,6 +1,8 @@
+import { runToSendAgain } from '../../src/devices/event-log-writes.ts'
 import { listeners } from '../../src/devices/listeners.ts'
 import { readEvent } from '../../src/core/record/wire.ts'
 import { compareEvents, type RunEvent } from '../../src/core/run/event.ts'
+import type { RejectedEvent } from '../../src/ports/server.ts'
 import type { EventLog, Kept, LogFailure, PinnedProcedure, TimeMark } from '../../src/ports/event-log.ts'
 
 /** What outlives a tab: open it again to reload, or twice for two tabs of one browser. */
@@ -25,7 +27,7 @@ export function memoryStorage(): MemoryStorage {
   const events = new Map<string, unknown>()
   const runOf = new Map<string, string>()
   const started = new Map<string, number>()
-  const rejected = new Map<string, string>()
+  const rejected = new Map<string, RejectedEvent>()
   const aside: { readonly id: string; readonly row: unknown }[] = []
   const procedures = new Map<string, PinnedProcedure>()
   const settings = new Map<string, string>()
@@ -60,6 +62,13 @@ export function memoryStorage(): MemoryStorage {
       aside.push({ id, row: events.get(id) })
       rejected.delete(id)
     }
+    const outOfRejected = (runId: string) => {
+      for (const { id, because } of [...rejected.values()].sort((a, b) => (a.id < b.id ? -1 : 1))) {
+        if (because !== 'unknown-run' || runOf.get(id) !== runId) continue
+        rejected.delete(id)
+        outbox.push(id)
+      }
+    }
     const add = async (
       given: readonly RunEvent[],
       toOutbox: boolean,
@@ -83,6 +92,7 @@ export function memoryStorage(): MemoryStorage {
           else if (!outbox.includes(event.id)) outbox.push(event.id)
           started.set(event.runId, Math.min(event.at, started.get(event.runId) ?? event.at))
           changed.add(event.runId)
+          if (event.type === 'run-started') outOfRejected(event.runId)
         }
       })
       for (const runId of changed) for (const other of tabs) if (other !== tab) other.told(runId)
@@ -131,7 +141,7 @@ export function memoryStorage(): MemoryStorage {
             if (row.kind === 'event') {
               unsent.push(copy(row.event))
             } else {
-              rejected.set(id, `damaged on this device: ${row.why}`)
+              rejected.set(id, { id, why: `damaged on this device: ${row.why}` })
               outbox = outbox.filter((one) => one !== id)
             }
           }
@@ -141,13 +151,20 @@ export function memoryStorage(): MemoryStorage {
         write(() => {
           outbox = outbox.filter((id) => !ids.includes(id))
         }),
-      rejected: (id, why) =>
+      sendAgain: (runId) =>
         write(() => {
-          outbox = outbox.filter((one) => one !== id)
-          rejected.set(id, why)
+          const again = runToSendAgain([...events].flatMap(([id, row]) => (runOf.get(id) === runId ? [row] : [])))
+          const ids = again.map(({ id }) => id)
+          outbox = [...outbox.filter((id) => !ids.includes(id)), ...ids]
+          for (const id of ids) rejected.delete(id)
+          return ids.length > 0
         }),
-      rejections: () =>
-        answer(() => [...rejected].sort(([a], [b]) => (a < b ? -1 : 1)).map(([id, why]) => ({ id, why }))),
+      rejected: (event) =>
+        write(() => {
+          outbox = outbox.filter((one) => one !== event.id)
+          rejected.set(event.id, event)
+        }),
+      rejections: () => answer(() => copy([...rejected.values()].sort((a, b) => (a.id < b.id ? -1 : 1)))),
       keepProcedure(pinned) {
         const kept = copy(pinned)
         return write(() => void procedures.set(kept.hash, kept))

@@ -12,6 +12,7 @@ interface LaneWatch {
   /** When its wait began, by which device's time. */
   since: number
   by: string
+  bySeq: number
   waited: boolean
   /** Entries were lost, and nobody has put down yet that they looked here. */
   unseen: boolean
@@ -21,6 +22,17 @@ interface LaneWatch {
 
 export function wrongIn(procedure: Procedure, events: readonly RunEvent[]): string[] {
   const cancelled = new Set(events.flatMap((event) => (event.type === 'taken-back' ? [event.cancels] : [])))
+  const catchUps = events.filter((event) => event.type === 'clock-caught-up')
+  /** When `event` may end the wait of a lane: later, where the device that began it lagged; not for its own clock. */
+  const dueFor = (lane: LaneWatch, event: RunEvent): number => {
+    const found = catchUps.find(
+      ({ device, since, at, seq }) =>
+        device === lane.by && since <= lane.since && (at > lane.since || (at === lane.since && seq > lane.bySeq))
+    )
+    if (!found) return lane.due
+    const isInIt = event.device === lane.by && event.seq < found.seq
+    return isInIt ? lane.due : lane.due + found.byMs
+  }
   const lanes = new Map<string, LaneWatch>()
   const watch = (id: string): LaneWatch => {
     const lane = lanes.get(id) ?? {
@@ -29,6 +41,7 @@ export function wrongIn(procedure: Procedure, events: readonly RunEvent[]): stri
       due: 0,
       since: 0,
       by: '',
+      bySeq: 0,
       waited: false,
       unseen: false,
       cautioned: false,
@@ -51,20 +64,13 @@ export function wrongIn(procedure: Procedure, events: readonly RunEvent[]): stri
     // What follows is done later or by somebody else, who has not heard them.
     if (event.type === 'taken-back' || event.type === 'handed-over')
       for (const lane of lanes.values()) lane.cautioned = false
-    if (event.type === 'clock-caught-up') {
-      for (const lane of lanes.values()) {
-        if (lane.by === event.device && lane.since >= event.since) {
-          lane.since += event.byMs
-          lane.due += event.byMs
-        }
-      }
-    }
     if (event.type === 'entries-lost') {
       for (const lane of lanes.values()) {
         const behind = lane.steps.slice(0, lane.next).map(({ step }) => (step.wait?.minSeconds ?? 0) * 1000)
-        lane.due = Math.max(lane.due, event.at + Math.max(0, ...behind))
+        lane.due = Math.max(dueFor(lane, event), event.at + Math.max(0, ...behind))
         lane.since = event.at
         lane.by = event.device
+        lane.bySeq = event.seq
         lane.cautioned = false
         lane.unseen = true
       }
@@ -85,7 +91,8 @@ export function wrongIn(procedure: Procedure, events: readonly RunEvent[]): stri
     }
     const { step } = place
     if (lane.unseen) say('nobody had looked at it after entries were lost')
-    if (event.at < lane.due) say(`a wait was cut short by ${lane.due - event.at} ms`)
+    const due = dueFor(lane, event)
+    if (event.at < due) say(`a wait was cut short by ${due - event.at} ms`)
     if (step.cautions.length > 0 && !lane.cautioned) say('its caution was not acknowledged')
     if (event.type === 'step-done' && step.check) say('its check was passed over')
     if (event.type === 'step-done' && step.confirm && event.confirmation === 'everyday')
@@ -96,11 +103,12 @@ export function wrongIn(procedure: Procedure, events: readonly RunEvent[]): stri
         if (id === 'machine') continue
         const following = other.steps[other.next]
         if (following && following.machineStepsBefore <= place.machineStepsBefore) say(`lane ${id} had not arrived`)
-        if (event.at < other.due) say(`lane ${id} was still waiting`)
+        if (event.at < dueFor(other, event)) say(`lane ${id} was still waiting`)
       }
     } else if (
       machine &&
-      (machine.next < place.machineStepsBefore || (machine.next === place.machineStepsBefore && event.at < machine.due))
+      (machine.next < place.machineStepsBefore ||
+        (machine.next === place.machineStepsBefore && event.at < dueFor(machine, event)))
     ) {
       say('the whole-machine step before it was not over')
     }
@@ -114,6 +122,7 @@ export function wrongIn(procedure: Procedure, events: readonly RunEvent[]): stri
       lane.due = step.wait ? event.at + step.wait.minSeconds * 1000 : 0
       lane.since = event.at
       lane.by = event.device
+      lane.bySeq = event.seq
     } else if (event.type === 'check-answered' && step.repeat && (event.good || event.round < step.repeat.atMost)) {
       lane.next = lane.steps.findIndex((other) => other.step.id === step.repeat?.from)
       lane.due = 0

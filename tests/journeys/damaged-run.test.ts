@@ -233,7 +233,7 @@ test('damaged behind the back of an open page, it is mended from what the page s
   expect(place.storage.aside()).toEqual([paused.id])
   place.serverAway(false)
   await place.pass(20_000)
-  expect((await place.records.eventsAfter(run.id, 0)).events.length).toBe(events.length)
+  expect((await place.records.eventsAfter(run.id, 0)).events.length).toBe(stateOf(page).events.length)
   expect(page.app.$link.get()).toEqual({ kind: 'linked' })
   page.close()
 })

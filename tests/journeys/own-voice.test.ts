@@ -34,7 +34,7 @@ test('a whole run with its own voice in the microphone: nothing is triggered', a
       echoed = echo(page, echoed)
     }
     if (echoed > before) echoes += 1
-    expect(conductor.$asking.get()?.kind ?? null, conductor.$transcript.get().at(-1)?.text).toBe(null)
+    expect(conductor.$asking.get()?.kind ?? null, conductor.$transcript.get().at(-1)?.text ?? '').toBe(null)
     for (const words of wordsFor(course, conductor.$call.get())) await conductor.hearWords([words], 'typed')
     // What was asked back belongs to the typed words, not to an echo.
     if (conductor.$asking.get()?.kind === 'is-done') await conductor.hearWords(['yes'], 'typed')

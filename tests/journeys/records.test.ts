@@ -186,7 +186,7 @@ describe('with the server away', () => {
 
 test('what the server refuses stays on the device, by its name', async () => {
   const page = await place.start()
-  await page.log.rejected('event-7', 'seq: too small')
+  await page.log.rejected({ id: 'event-7', why: 'seq: too small' })
   const desk = await when(page.app.records())
   await when(desk.look())
   expect(desk.$standing.get()).toMatchObject({ refused: [{ id: 'event-7', why: 'seq: too small' }] })

@@ -22,9 +22,7 @@ beforeEach(() => {
   shop = anApp()
 })
 afterEach(() => {
-  const failures = shop.logged.filter(
-    (line) => !/^(Refused an event|Kept events of a run whose beginning is not here): /.test(line)
-  )
+  const failures = shop.logged.filter((line) => !line.startsWith('Refused an event: '))
   if (failures.length > 0) throw new Error(`The server logged: ${failures.join()}`)
 })
 
@@ -118,9 +116,10 @@ describe('events', () => {
   })
 
   test('in any number and size go in parts that the server takes', async () => {
-    const many = Array.from({ length: 1201 }, (_, index) =>
+    const leaks = Array.from({ length: 1200 }, (_, index) =>
       stamp({ type: 'problem-reported', lane: 'left', text: '漏'.repeat(index % 2000) })
     )
+    const many = [stamp(STARTED), ...leaks]
     const receipt = await link.send(many)
     expect(receipt).toEqual(answered({ stored: many.map(({ id }) => id), rejected: [] }))
     expect(await link.events('run', 0)).toEqual(answered({ events: many, position: many.length }))

@@ -46,7 +46,7 @@ describe.each(['drink-lines.yaml', 'twin-freezer-closing.yaml', 'slicer-four-hou
       .run()
       .conductor.$transcript.get()
       .filter(({ who }) => who === 'sidecall')
-    expect(lines.filter(({ text }) => ENGLISH.test(text.replaceAll(LAW, '')))).toEqual([])
+    expect(lines.filter(({ text }) => ENGLISH.test((text ?? '').replaceAll(LAW, '')))).toEqual([])
 
     await place.pass(20_000)
     const stored = await place.records.eventsAfter(run.id, 0)

@@ -53,10 +53,11 @@ describe('the shipped procedures', () => {
       const page = await place.start()
       await workUntil(page, ({ kind }) => kind === 'finished')
       const { session } = page.run()
+      // With its last words.
+      await place.pass(20_000)
       const { events, course, run } = session.$state.get()
       expect(run.status).toBe('finished')
       expect(wrongIn(course.procedure, events)).toEqual([])
-      await place.pass(20_000)
       const stored = await place.records.eventsAfter(run.id, 0)
       expect(stored.events.map(({ id }) => id).sort()).toEqual(events.map(({ id }) => id).sort())
       expect(replay(course, run.id, stored.events)).toEqual(run)

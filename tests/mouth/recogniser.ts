@@ -4,19 +4,25 @@ import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'no
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { closedModel } from './closed-model.ts'
+import { MORE_WORDS } from './more-words.ts'
 
 const MODEL = '/usr/share/pocketsphinx/model/en-us'
 const HOW = 'Install it first (on Debian: apt-get install pocketsphinx pocketsphinx-en-us).'
 
 /** Words it knows how to say. */
 export function dictionary(): ReadonlySet<string> {
-  const file = join(MODEL, 'cmudict-en-us.dict')
-  if (!existsSync(file)) throw new Error(`${file} is not there. ${HOW}`)
   return new Set(
-    readFileSync(file, 'utf8')
+    dictionaryText()
       .split('\n')
       .map((line) => line.slice(0, line.indexOf(' ')).replace(/\(\d+\)$/, ''))
   )
+}
+
+function dictionaryText(): string {
+  const file = join(MODEL, 'cmudict-en-us.dict')
+  if (!existsSync(file)) throw new Error(`${file} is not there. ${HOW}`)
+  const more = Object.entries(MORE_WORDS).map(([word, phones]) => `${word} ${phones}`)
+  return [readFileSync(file, 'utf8').trimEnd(), ...more, ''].join('\n')
 }
 
 /** What it hears in each recording: one channel, 16 bits, 16 kHz. `sentences` are all it knows. */
@@ -27,6 +33,7 @@ export function recognised(
   const folder = mkdtempSync(join(tmpdir(), 'sidecall-heard-'))
   try {
     writeFileSync(join(folder, 'closed.lm'), closedModel(sentences))
+    writeFileSync(join(folder, 'words.dict'), dictionaryText())
     recordings.forEach((pcm, index) =>
       writeFileSync(join(folder, `${index}.raw`), Buffer.from(pcm.buffer, pcm.byteOffset, pcm.byteLength))
     )
@@ -34,7 +41,7 @@ export function recognised(
     const ran = spawnSync(
       'pocketsphinx_batch',
       [
-        ...['-hmm', join(MODEL, 'en-us'), '-dict', join(MODEL, 'cmudict-en-us.dict'), '-lm', join(folder, 'closed.lm')],
+        ...['-hmm', join(MODEL, 'en-us'), '-dict', join(folder, 'words.dict'), '-lm', join(folder, 'closed.lm')],
         ...['-adcin', 'yes', '-cepdir', folder, '-cepext', '.raw', '-ctl', join(folder, 'list')],
         ...['-hyp', join(folder, 'heard'), '-logfn', '/dev/null']
       ],

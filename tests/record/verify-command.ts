@@ -1,10 +1,13 @@
 /** Checks an export from a shell, with no server. */
 import { readFileSync } from 'node:fs'
 import { checkExport, type BrokenAt, type Checked, type Fault } from '../../src/core/record/check-export.ts'
+import { compareExports, type SiteCompared } from '../../src/core/record/compare-exports.ts'
 import { CHECK_TOOLS } from './check-tools.ts'
 
 const VERIFY_HELP = `npm run --silent verify -- FILE [--key ID] [--json]
+npm run --silent verify -- OLD NEW [--json]
   FILE       an export of Sidecall (export.json)
+  OLD NEW    two of them: does the newer one go on from the older?
   --key ID   the key that must have signed it, as an earlier export or the server's own page names it
 Ends with 0 when nothing was changed, with 1 when something was, with 2 when the file cannot be looked at.`
 
@@ -33,7 +36,8 @@ export function verifyCommand(args: readonly string[]): Printed {
   const files = at < 0 ? rest : [...rest.slice(0, at), ...rest.slice(at + 2)]
   const [file] = files
   if (args.includes('--help')) return { code: 0, lines: [VERIFY_HELP] }
-  if (file === undefined || files.length > 1 || key === '') return { code: 2, lines: [VERIFY_HELP] }
+  if (file === undefined || files.length > 2 || key === '') return { code: 2, lines: [VERIFY_HELP] }
+  if (files[1] !== undefined) return key === null ? compared(file, files[1], isJson) : { code: 2, lines: [VERIFY_HELP] }
   const read = readJson(file)
   if (read.kind === 'unreadable') {
     const { why } = read
@@ -48,6 +52,41 @@ export function verifyCommand(args: readonly string[]): Printed {
     return { code, lines: [`BROKEN: it is signed with the key ${others[0]?.key ?? ''}, not with the one you named.`] }
   }
   return { code, lines: sound(checked) }
+}
+
+/** Ends with 0 only where all of the older one is shown to stand in the newer. */
+function compared(oldFile: string, newFile: string, isJson: boolean): Printed {
+  const [older, newer] = [readJson(oldFile), readJson(newFile)]
+  for (const read of [older, newer]) {
+    if (read.kind === 'unreadable') return { code: 2, lines: isJson ? [JSON.stringify(read)] : [read.why] }
+  }
+  if (older.kind !== 'read' || newer.kind !== 'read') return { code: 2, lines: [VERIFY_HELP] }
+  const found = compareExports(older.value, newer.value, CHECK_TOOLS)
+  if (found.kind === 'broken') {
+    const { at, fault } = found.checked
+    const line = `BROKEN in the ${found.which} one${placed(at)}: ${FAULTS[fault]}`
+    return { code: 1, lines: isJson ? [JSON.stringify(found)] : [line] }
+  }
+  const isShown = found.sites.length > 0 && found.sites.every(({ kind }) => kind === 'continued')
+  if (isJson) return { code: isShown ? 0 : 1, lines: [JSON.stringify(found)] }
+  const nothing = 'The older one has nothing that a server has chained: nothing can be compared.'
+  return { code: isShown ? 0 : 1, lines: found.sites.length === 0 ? [nothing] : found.sites.map(siteLine) }
+}
+
+function siteLine(one: SiteCompared): string {
+  const site = one.site === '' ? 'No site' : one.site
+  switch (one.kind) {
+    case 'continued': {
+      const key = one.otherKey === null ? '' : `; it is signed with another key, ${one.otherKey}`
+      return `${site}: goes on. All up to place ${one.place} is the same, ${one.added} places were added${key}.`
+    }
+    case 'changed':
+      return `${site}: CHANGED. They differ at place ${one.place}, or before it.`
+    case 'ends-earlier':
+      return `${site}: NOT SHOWN. The newer one ends at place ${one.place}, before ${one.before}: it was cut off, or is of fewer runs, or the two were swapped.`
+    case 'apart':
+      return `${site}: NOT SHOWN. No place is in both: take exports that overlap.`
+  }
 }
 
 function sound({ entries, others, loose, signatures, heads }: Extract<Checked, { kind: 'sound' }>): readonly string[] {

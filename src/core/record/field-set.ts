@@ -72,6 +72,7 @@ export const FIELD_SET: readonly RecordField[] = [
   noted('Volume of the batch', 'batch-volume', CONTAINER),
   noted('Dose', 'dose', CONTAINER),
   noted('Hours since the last full disassembly', 'since-disassembly', EQUIPMENT_LOG, 'read'),
+  recalled('What was said and heard', 'said', 'No pattern asks for it: it shows what the operator was told'),
   recalled('Clocks of the devices', 'clocks', AUDIT),
   recalled('Clock notes', 'clockNotes', AUDIT),
   recalled('Entries lost', 'lost', AUDIT),

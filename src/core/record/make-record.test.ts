@@ -129,19 +129,25 @@ describe('the record of a run', () => {
     expect(recordOf(run.events()).waits[1]).toMatchObject({ lane: 'left', result: 'running', actualSeconds: null })
   })
 
-  test('a wait that another device ended before this one found out that its clock lagged is not called kept', () => {
+  test('a wait that another device ended before this one found out that its clock lagged runs on', () => {
     const [lagging, other, office] = [counting('lagging'), counting('other'), counting('office')]
     const poured = { type: 'step-done', lane: 'left', step: 'sanitize', round: 1, confirmation: 'everyday' } as const
     const over = { type: 'wait-acknowledged', lane: 'left', step: 'sanitize', round: 1 } as const
     const found = { type: 'clock-caught-up', since: 0, byMs: 50_000 } as const
     const start = office(1_000_000)(STARTED)
-    const result = (...events: readonly RunEvent[]) => recordOf([start, ...events]).waits[0]?.result
-    expect(result(lagging(1_010_000)(poured), other(1_075_000)(over), lagging(1_100_000)(found))).toBe('clock-lagged')
+    const waits = (...events: readonly RunEvent[]) => recordOf([start, ...events]).waits
+    const early = other(1_075_000)(over)
+    expect(waits(lagging(1_010_000)(poured), early, lagging(1_100_000)(found))).toMatchObject([
+      { since: 1_060_000, due: 1_120_000, result: 'running' }
+    ])
+    expect(recordOf([start, lagging(1_010_000)(poured), early, lagging(1_100_000)(found)]).setAside).toMatchObject([
+      { id: early.id }
+    ])
     // By its own clock alone it has waited as long as it should.
-    expect(result(lagging(1_010_000)(poured), lagging(1_075_000)(over), lagging(1_100_000)(found))).toBe('kept')
-    expect(
-      result(lagging(1_010_000)(poured), other(1_075_000)(over), lagging(1_100_000)({ ...found, byMs: 9000 }))
-    ).toBe('kept')
+    const alone = counting('alone')
+    expect(waits(alone(1_010_000)(poured), alone(1_075_000)(over), alone(1_100_000)(found))).toMatchObject([
+      { since: 1_060_000, endedAt: 1_125_000, actualSeconds: 65, result: 'kept' }
+    ])
   })
 
   test('what was taken back stays in it, and does not count', () => {
@@ -269,6 +275,7 @@ describe('of any run', () => {
   /** They steer the voice, or are told by the wait or the step that they belong to. */
   const TOLD_BY_OTHERS = [
     'run-started',
+    'spoken',
     'lane-chosen',
     'lane-called',
     'rest-called',

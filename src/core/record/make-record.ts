@@ -1,8 +1,9 @@
 import type { Course } from '../procedure/course.ts'
 import type { RunEvent } from '../run/event.ts'
 import { recordedNotes, recordedParts, recordedSignatures } from './recorded-afterwards.ts'
-import { clockNotes, deviceClocks, recordedCrew, recordedInterruptions } from './recorded-people.ts'
+import { clockNotes, deviceClocks, recordedCrew, recordedInterruptions, recordedSaid } from './recorded-people.ts'
 import { recordedCorrections, recordedProblems, recordedRefusals } from './recorded-trouble.ts'
+import { plannedTimes } from './planned-times.ts'
 import { reviewOf } from './review.ts'
 import { recordedWaits } from './recorded-waits.ts'
 import { recordedChecks, recordedSteps } from './recorded-work.ts'
@@ -18,6 +19,7 @@ export function makeRecord(course: Course, events: readonly RunEvent[]): RunReco
   const { id, title, sides, solutions } = course.procedure
   const ordered = visits.map(({ event }) => event)
   const crew = recordedCrew(visits)
+  const plannedFor = plannedTimes(course, end.startedAt)
   const signatures = recordedSignatures(ordered)
   return {
     run: end.id,
@@ -32,8 +34,8 @@ export function makeRecord(course: Course, events: readonly RunEvent[]): RunReco
     endedAt: end.endedAt,
     status: end.status === 'finished' ? 'complete' : end.status === 'abandoned' ? 'ended-early' : 'open',
     endedBecause: ordered.findLast((event) => event.type === 'run-abandoned')?.reason ?? null,
-    steps: recordedSteps(course, walked),
-    waits: recordedWaits(course, walked),
+    steps: recordedSteps(course, walked, plannedFor),
+    waits: recordedWaits(course, walked, plannedFor),
     checks: recordedChecks(course, walked),
     corrections: recordedCorrections(visits),
     refused: recordedRefusals(visits),
@@ -45,6 +47,7 @@ export function makeRecord(course: Course, events: readonly RunEvent[]): RunReco
     problems: recordedProblems(visits),
     notes: recordedNotes(ordered),
     replaced: recordedParts(course, visits),
+    said: recordedSaid(ordered),
     clocks: deviceClocks(ordered),
     clockNotes: clockNotes(ordered),
     lost: ordered.flatMap((event) =>

@@ -15,6 +15,9 @@ export interface RecordLine {
   readonly lane: string
   readonly kind: string
   readonly what: string
+  /** When it was done and when it was planned, trusted epoch ms; null where that is not known. */
+  readonly span: Span
+  readonly plannedSpan: Span
   /** With its unit. */
   readonly planned: string
   readonly actual: string
@@ -24,6 +27,11 @@ export interface RecordLine {
   readonly source: string
   /** Of the event it was told by; empty where several say it together. */
   readonly entry: string
+}
+
+export interface Span {
+  readonly from: number | null
+  readonly to: number | null
 }
 
 export interface Reader {
@@ -74,6 +82,8 @@ export function recordLines(record: RunRecord, reader: Reader): readonly RecordL
       told(row, kinds.step, text(row.say), {
         lane: laneName(row.lane),
         planned: words.seconds(row.plannedSeconds),
+        span: { from: row.from, to: row.at },
+        plannedSpan: row.planned ?? NO_SPAN,
         actual: row.actualSeconds === null ? '' : words.seconds(row.actualSeconds),
         result: row.takenBack ? words.takenBack : '',
         // Its answer has a line of its own.
@@ -93,6 +103,8 @@ export function recordLines(record: RunRecord, reader: Reader): readonly RecordL
         words
       ),
       actual: row.actualSeconds === null ? '' : words.seconds(row.actualSeconds),
+      span: { from: row.since, to: row.endedAt },
+      plannedSpan: row.planned ? { from: row.planned.to, to: row.planned.due } : NO_SPAN,
       result: words.waitResult(row.result),
       source: text(row.source)
     })),
@@ -155,6 +167,14 @@ export function recordLines(record: RunRecord, reader: Reader): readonly RecordL
     ...record.replaced.map((row) =>
       told(row, kinds.part, words.replaced(text(row.name), words.pieces(row.pieces)), { lane: laneName(row.lane) })
     ),
+    ...record.said.map((row): RecordLine => ({
+      ...EMPTY,
+      at: row.at,
+      device: row.device,
+      by: row.by,
+      kind: row.who === 'sidecall' ? kinds.said : kinds.heard,
+      what: row.text ?? words.notUnderstood
+    })),
     ...record.clockNotes.map((row) =>
       told(
         row,
@@ -180,12 +200,15 @@ export function recordLines(record: RunRecord, reader: Reader): readonly RecordL
   return lines.sort((a, b) => a.at - b.at)
 }
 
+const NO_SPAN: Span = { from: null, to: null }
 const EMPTY: Omit<RecordLine, 'at' | 'kind' | 'what'> = {
   deviceAt: null,
   device: '',
   by: '',
   via: '',
   lane: '',
+  span: NO_SPAN,
+  plannedSpan: NO_SPAN,
   planned: '',
   actual: '',
   result: '',

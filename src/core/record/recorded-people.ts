@@ -6,7 +6,8 @@ import {
   type CrewRow,
   type DeviceClock,
   type Interruption,
-  type NameKnown
+  type NameKnown,
+  type SaidRow
 } from './run-record.ts'
 import type { Visited } from './walk.ts'
 
@@ -42,6 +43,15 @@ export function recordedInterruptions(visits: readonly Visited[]): readonly Inte
       rows[rows.length - 1] = { ...last, to: event.at }
   }
   return rows
+}
+
+/** By when it was said, from all devices. */
+export function recordedSaid(events: readonly RunEvent[]): readonly SaidRow[] {
+  return events
+    .flatMap((event) =>
+      event.type === 'spoken' ? event.lines.map((line) => ({ ...line, device: event.device, by: event.by })) : []
+    )
+    .sort((a, b) => a.at - b.at)
 }
 
 /** Skewed clocks are shown: how far each device's own clock was from trusted time. */

@@ -2,9 +2,10 @@
 import { laneOf, type Course } from '../procedure/course.ts'
 import type { LaneId } from '../procedure/procedure.ts'
 import type { RunEvent } from '../run/event.ts'
+import { timeBy, type Lags } from '../run/lags.ts'
 import type { Waiting } from '../run/run.ts'
+import type { PlannedFor } from './planned-times.ts'
 import type { WaitRow } from './run-record.ts'
-import { trueTimes } from './true-times.ts'
 import type { Walk } from './walk.ts'
 
 interface Open {
@@ -14,22 +15,18 @@ interface Open {
   readonly ended: RunEvent | null
 }
 
-/** A request may be under way for so long, and what it tells is off by as much (devices/ask-server.ts). */
-const DOUBT_MS = 10_000
-
-export function recordedWaits(course: Course, { visits }: Walk): readonly WaitRow[] {
+export function recordedWaits(course: Course, { visits, lags }: Walk, plannedFor: PlannedFor): readonly WaitRow[] {
   const rows: WaitRow[] = []
   const open = new Map<LaneId, Open>()
-  const trueTime = trueTimes(visits)
   const close = (lane: LaneId, event: RunEvent | null) => {
     const found = open.get(lane)
-    if (found) rows.push(rowOf(course, { ...found, ended: found.ended ?? event }, trueTime))
+    if (found) rows.push(rowOf(course, { ...found, ended: found.ended ?? event }, lags, plannedFor))
     open.delete(lane)
   }
   for (const { event, after } of visits) {
     for (const [lane, { waiting }] of Object.entries(after.lanes)) {
       const known = open.get(lane)
-      // A clock that caught up moves a wait; it stays the same one.
+      // Looking at a lane after a loss begins a wait anew; it stays the same one.
       const isSame = known && waiting && known.waiting.step === waiting.step && known.waiting.round === waiting.round
       // What comes once it is over changes nothing of it.
       if (isSame && known.ended) continue
@@ -46,11 +43,10 @@ export function recordedWaits(course: Course, { visits }: Walk): readonly WaitRo
   return rows.sort((a, b) => a.since - b.since || (a.lane < b.lane ? -1 : 1))
 }
 
-function rowOf(course: Course, { waiting, begun, ended }: Open, trueTime: (event: RunEvent) => number): WaitRow {
+function rowOf(course: Course, { waiting, begun, ended }: Open, lags: Lags, plannedFor: PlannedFor): WaitRow {
   const { lane, step, round, kind, since, due, latest } = waiting
   const asked = laneOf(course, lane)?.steps.find((place) => place.step.id === step)?.step.wait
-  const endedAt = waiting.acknowledgedAt ?? ended?.at ?? null
-  const trueMs = ended && trueTime(ended) - trueTime(begun)
+  const endedAt = ended && timeBy(waiting, ended, lags)
   return {
     lane,
     step,
@@ -62,15 +58,15 @@ function rowOf(course: Course, { waiting, begun, ended }: Open, trueTime: (event
     minSeconds: (due - since) / 1000,
     maxSeconds: latest === null ? (asked?.maxSeconds ?? null) : (latest - since) / 1000,
     due,
+    planned: plannedFor(waiting),
     endedAt,
     actualSeconds: endedAt === null ? null : (endedAt - since) / 1000,
-    result: resultOf(waiting, endedAt, trueMs)
+    result: resultOf(waiting, endedAt)
   }
 }
 
-function resultOf({ since, due, latest }: Waiting, endedAt: number | null, trueMs: number | null): WaitRow['result'] {
-  if (endedAt === null || trueMs === null) return 'running'
+function resultOf({ due, latest }: Waiting, endedAt: number | null): WaitRow['result'] {
+  if (endedAt === null) return 'running'
   if (endedAt < due) return 'begun-anew'
-  if (trueMs < due - since - DOUBT_MS) return 'clock-lagged'
   return latest !== null && endedAt > latest ? 'too-long' : 'kept'
 }

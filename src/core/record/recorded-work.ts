@@ -1,23 +1,25 @@
 /** Steps and answers of a run, as they were done. */
 import { CHANGE_MS } from '../plan/problem-of-run.ts'
-import { timesInRun } from '../plan/times/times-in-run.ts'
+import { workInRun } from '../plan/times/times-in-run.ts'
 import { laneOf, type Course } from '../procedure/course.ts'
 import type { Step } from '../procedure/procedure.ts'
 import type { RunEvent } from '../run/event.ts'
 import { expectedCount, isGood, judgeReading } from '../run/judge-answer.ts'
 import type { Run } from '../run/run.ts'
+import type { PlannedFor } from './planned-times.ts'
 import { entryOf, type Amendment, type CheckRow, type StepRow } from './run-record.ts'
 import type { Walk } from './walk.ts'
 
 type Answered = Extract<RunEvent, { type: 'check-answered' }>
 
-export function recordedSteps(course: Course, { visits }: Walk): readonly StepRow[] {
+export function recordedSteps(course: Course, { visits }: Walk, plannedFor: PlannedFor): readonly StepRow[] {
   const events = visits.map(({ event }) => event)
-  const took = new Map(timesInRun(course, events, CHANGE_MS).map(({ step, at, seconds }) => [`${at} ${step}`, seconds]))
+  const worked = new Map(workInRun(course, events, CHANGE_MS).map((work) => [work.entry, work]))
   return visits.flatMap(({ event, counts }): readonly StepRow[] => {
     if ((event.type !== 'step-done' && event.type !== 'check-answered') || counts === 'set-aside') return []
-    const { lane, step: id, round, at } = event
+    const { lane, step: id, round } = event
     const step = stepOf(course, lane, id)
+    const work = counts === 'yes' ? worked.get(event.id) : undefined
     return [
       {
         ...entryOf(event),
@@ -26,7 +28,9 @@ export function recordedSteps(course: Course, { visits }: Walk): readonly StepRo
         round,
         say: step?.say ?? {},
         plannedSeconds: step?.handsSeconds ?? 0,
-        actualSeconds: counts === 'yes' ? (took.get(`${at} ${id}`) ?? null) : null,
+        planned: plannedFor(event),
+        from: work?.from ?? null,
+        actualSeconds: work?.seconds ?? null,
         confirmation: event.type === 'step-done' ? event.confirmation : null,
         takenBack: counts === 'taken-back'
       }

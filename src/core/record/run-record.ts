@@ -3,8 +3,9 @@
  * are trusted epoch ms unless they say otherwise. Where each field comes from is in field-set.ts.
  */
 import type { HeldTo, LaneId, ReadingUnit, Text, WaitKind } from '../procedure/procedure.ts'
-import type { Answer, Confirmation, Meaning, RefusalReason, RunEvent, Via } from '../run/event.ts'
+import type { Answer, Confirmation, Meaning, RefusalReason, RunEvent, SpokenLine, Via } from '../run/event.ts'
 
+import type { PlannedTimes } from './planned-times.ts'
 import type { Review } from './review.ts'
 
 /** Who made an entry, when by trusted time and by the device's own clock, and how it was told. */
@@ -26,7 +27,11 @@ export interface OnLane extends Entry {
 export interface StepRow extends OnLane {
   readonly say: Text
   readonly plannedSeconds: number
-  /** Null where something broke into the step, so that nobody can say. */
+  /** See planned-times.ts. */
+  readonly planned: PlannedTimes | null
+  /** When the hands began; null where something broke into the step, so that nobody can say. It ended when it was told. */
+  readonly from: number | null
+  /** Without pauses; null where `from` is. */
   readonly actualSeconds: number | null
   /** Null for a step that ends in an answer. */
   readonly confirmation: Confirmation | null
@@ -46,15 +51,13 @@ export interface WaitRow {
   readonly minSeconds: number
   readonly maxSeconds: number | null
   readonly due: number
+  /** Of the step that it follows. */
+  readonly planned: PlannedTimes | null
   /** When hands came back to the lane; null while it runs. */
   readonly endedAt: number | null
   readonly actualSeconds: number | null
-  /**
-   * `begun-anew`: the lane was sent back before the wait was over, so that it had to be kept from the start again.
-   * `clock-lagged`: a device found out only later that its time had lagged when the wait began, and another had ended it
-   * by then: it may have been shorter than asked.
-   */
-  readonly result: 'kept' | 'running' | 'begun-anew' | 'too-long' | 'clock-lagged'
+  /** `begun-anew`: the lane was sent back before the wait was over, so that it had to be kept from the start again. */
+  readonly result: 'kept' | 'running' | 'begun-anew' | 'too-long'
 }
 
 export interface Amendment extends Entry {
@@ -145,6 +148,16 @@ export interface SignatureRow extends Entry {
   readonly coversAll: boolean
 }
 
+/** As it stood on the screen, and as far as it was understood. */
+export interface SaidRow {
+  readonly at: number
+  readonly device: string
+  /** Whose hands the device spoke to. */
+  readonly by: string
+  readonly who: SpokenLine['who']
+  readonly text: string | null
+}
+
 export interface DeviceClock {
   readonly device: string
   readonly entries: number
@@ -185,6 +198,7 @@ export interface RunRecord {
   readonly problems: readonly ProblemRow[]
   readonly notes: readonly NoteRow[]
   readonly replaced: readonly ReplacedRow[]
+  readonly said: readonly SaidRow[]
   readonly clocks: readonly DeviceClock[]
   readonly clockNotes: readonly ClockRow[]
   readonly lost: readonly LostRow[]

@@ -7,6 +7,7 @@ export const MOST_EVENTS_AT_ONCE = 500
 export const MOST_BYTES_AT_ONCE = 1024 * 1024
 /** What one entry can say was lost, so that it still fits into a request. Who lost more says so again. */
 export const MOST_LOST_AT_ONCE = 5000
+const MOST_LINES_AT_ONCE = 100
 
 /** Half of a surrogate pair has no UTF-8 form, and so neither a canonical form nor a hash. */
 const string = v.pipe(v.string(), v.regex(/^\P{Surrogate}*$/u, 'half a character'))
@@ -25,6 +26,11 @@ const envelope = {
   seq: count,
   by: words,
   via: v.picklist(['voice', 'touch', 'key', 'typed', 'app'])
+}
+/** With its keys in order, so that what was read needs no sorting before it is hashed. */
+const anEvent = <const Entries extends v.ObjectEntries>(entries: Entries) => {
+  const all = { ...envelope, ...entries }
+  return v.strictObject(Object.fromEntries(Object.entries(all).sort(([a], [b]) => (a < b ? -1 : 1))) as typeof all)
 }
 const stepRef = { lane: id, step: id, round: count }
 
@@ -57,8 +63,7 @@ const refusalReason = v.picklist([
 const who = v.exactOptional(v.strictObject({ person: id, check: v.nullable(id) }))
 
 const event = v.variant('type', [
-  v.strictObject({
-    ...envelope,
+  anEvent({
     type: v.literal('run-started'),
     procedureId: id,
     procedureHash: id,
@@ -67,18 +72,12 @@ const event = v.variant('type', [
     zone: words,
     who
   }),
-  v.strictObject({ ...envelope, type: v.literal('caution-acknowledged'), ...stepRef }),
-  v.strictObject({
-    ...envelope,
-    type: v.literal('step-done'),
-    ...stepRef,
-    confirmation: v.picklist(['everyday', 'phrase', 'held'])
-  }),
-  v.strictObject({ ...envelope, type: v.literal('check-answered'), ...stepRef, answer, good: v.boolean() }),
-  v.strictObject({ ...envelope, type: v.literal('wait-acknowledged'), ...stepRef }),
-  v.strictObject({ ...envelope, type: v.literal('taken-back'), cancels: id }),
-  v.strictObject({
-    ...envelope,
+  anEvent({ type: v.literal('caution-acknowledged'), ...stepRef }),
+  anEvent({ type: v.literal('step-done'), ...stepRef, confirmation: v.picklist(['everyday', 'phrase', 'held']) }),
+  anEvent({ type: v.literal('check-answered'), ...stepRef, answer, good: v.boolean() }),
+  anEvent({ type: v.literal('wait-acknowledged'), ...stepRef }),
+  anEvent({ type: v.literal('taken-back'), cancels: id }),
+  anEvent({
     type: v.literal('refused'),
     command: words,
     lane: v.nullable(id),
@@ -86,43 +85,45 @@ const event = v.variant('type', [
     reason: refusalReason,
     remainingMs: v.nullable(v.pipe(v.number(), v.finite()))
   }),
-  v.strictObject({ ...envelope, type: v.literal('paused') }),
-  v.strictObject({ ...envelope, type: v.literal('resumed') }),
-  v.strictObject({ ...envelope, type: v.literal('handed-over'), to: words, who }),
-  v.strictObject({ ...envelope, type: v.literal('problem-reported'), lane: id, text: words }),
-  v.strictObject({ ...envelope, type: v.literal('corrected'), lane: id, action: words, redo: v.nullable(id) }),
-  v.strictObject({ ...envelope, type: v.literal('lane-chosen'), lane: id }),
-  v.strictObject({ ...envelope, type: v.literal('lane-called'), lane: id }),
-  v.strictObject({ ...envelope, type: v.literal('rest-called'), lane: id, until: time }),
-  v.strictObject({ ...envelope, type: v.literal('joined'), name: words, who }),
-  v.strictObject({ ...envelope, type: v.literal('left'), hands: id }),
-  v.strictObject({ ...envelope, type: v.literal('clock-moved'), byMs: v.pipe(v.number(), v.finite()) }),
-  v.strictObject({
-    ...envelope,
-    type: v.literal('clock-caught-up'),
-    since: time,
-    byMs: v.pipe(v.number(), v.finite())
-  }),
-  v.strictObject({
-    ...envelope,
+  anEvent({ type: v.literal('paused') }),
+  anEvent({ type: v.literal('resumed') }),
+  anEvent({ type: v.literal('handed-over'), to: words, who }),
+  anEvent({ type: v.literal('problem-reported'), lane: id, text: words }),
+  anEvent({ type: v.literal('corrected'), lane: id, action: words, redo: v.nullable(id) }),
+  anEvent({ type: v.literal('lane-chosen'), lane: id }),
+  anEvent({ type: v.literal('lane-called'), lane: id }),
+  anEvent({ type: v.literal('rest-called'), lane: id, until: time }),
+  anEvent({ type: v.literal('joined'), name: words, who }),
+  anEvent({ type: v.literal('left'), hands: id }),
+  anEvent({ type: v.literal('clock-moved'), byMs: v.pipe(v.number(), v.finite()) }),
+  anEvent({ type: v.literal('clock-caught-up'), since: time, byMs: v.pipe(v.number(), v.finite()) }),
+  anEvent({
     type: v.literal('entries-lost'),
     ids: v.pipe(v.array(id), v.maxLength(MOST_LOST_AT_ONCE), v.readonly()),
     gaps: v.pipe(v.number(), v.safeInteger(), v.minValue(0))
   }),
-  v.strictObject({ ...envelope, type: v.literal('run-finished') }),
-  v.strictObject({ ...envelope, type: v.literal('run-abandoned'), reason: words }),
-  v.strictObject({ ...envelope, type: v.literal('noted'), field: id, value: words }),
-  v.strictObject({ ...envelope, type: v.literal('part-replaced'), part: id, lane: id, pieces: count }),
-  v.strictObject({ ...envelope, type: v.literal('amended'), entry: id, was: answer, now: answer, reason: words }),
-  v.strictObject({
-    ...envelope,
+  anEvent({ type: v.literal('run-finished') }),
+  anEvent({ type: v.literal('run-abandoned'), reason: words }),
+  anEvent({ type: v.literal('noted'), field: id, value: words }),
+  anEvent({ type: v.literal('part-replaced'), part: id, lane: id, pieces: count }),
+  anEvent({ type: v.literal('amended'), entry: id, was: answer, now: answer, reason: words }),
+  anEvent({
+    type: v.literal('spoken'),
+    lines: v.pipe(
+      v.array(v.strictObject({ at: time, text: v.nullable(words), who: v.picklist(['sidecall', 'operator']) })),
+      v.minLength(1),
+      v.maxLength(MOST_LINES_AT_ONCE),
+      v.readonly()
+    )
+  }),
+  anEvent({
     type: v.literal('signed'),
     meaning: v.picklist(MEANINGS),
     entries: count,
     head: id,
     person: v.exactOptional(id)
   }),
-  v.strictObject({ ...envelope, type: v.literal('name-checked'), entry: id, person: id })
+  anEvent({ type: v.literal('name-checked'), entry: id, person: id })
 ])
 
 type Same<A, B> = [A] extends [B] ? ([B] extends [A] ? true : never) : never

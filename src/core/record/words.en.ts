@@ -58,8 +58,7 @@ const WAIT_RESULTS: Readonly<Record<WaitRow['result'], string>> = {
   kept: 'kept',
   running: 'not over',
   'begun-anew': 'begun anew',
-  'too-long': 'longer than allowed',
-  'clock-lagged': 'may have been too short: the clock of the device lagged'
+  'too-long': 'longer than allowed'
 }
 const REASONS: Readonly<Record<RefusalReason, string>> = {
   'wait-not-over': 'the wait was not over',
@@ -134,6 +133,7 @@ export const recordWordsEn = {
       .filter((part) => part !== null)
       .join('; '),
   ended: (reason: string) => `Ended early: ${reason}`,
+  notUnderstood: '(not understood)',
   finished: 'The run was over',
   paused: (how: string) => `Interrupted for ${how}`,
   signed: (meaning: string, entries: number) => `${meaning} (${entries} entries)`,
@@ -152,6 +152,8 @@ export const recordWordsEn = {
     problem: 'problem',
     note: 'note',
     part: 'part replaced',
+    said: 'said',
+    heard: 'heard',
     clock: 'clock',
     lost: 'entries lost',
     setAside: 'set aside',

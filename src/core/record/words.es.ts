@@ -59,8 +59,7 @@ const WAIT_RESULTS: Readonly<Record<WaitRow['result'], string>> = {
   kept: 'cumplida',
   running: 'sin terminar',
   'begun-anew': 'empezada de nuevo',
-  'too-long': 'más larga de lo permitido',
-  'clock-lagged': 'quizá fue corta: el reloj del aparato iba atrasado'
+  'too-long': 'más larga de lo permitido'
 }
 const REASONS: Readonly<Record<RefusalReason, string>> = {
   'wait-not-over': 'la espera no había terminado',
@@ -138,6 +137,7 @@ export const recordWordsEs: RecordWords = {
       .filter((part) => part !== null)
       .join('; '),
   ended: (reason) => `Terminado antes de tiempo: ${reason}`,
+  notUnderstood: '(no se entendió)',
   finished: 'El trabajo terminó',
   paused: (how) => `Interrumpido por ${how}`,
   signed: (meaning, entries) => `${meaning} (${entries === 1 ? '1 anotación' : `${entries} anotaciones`})`,
@@ -156,6 +156,8 @@ export const recordWordsEs: RecordWords = {
     problem: 'problema',
     note: 'nota',
     part: 'pieza cambiada',
+    said: 'dicho',
+    heard: 'oído',
     clock: 'reloj',
     lost: 'anotaciones perdidas',
     setAside: 'apartado',

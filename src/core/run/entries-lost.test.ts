@@ -25,10 +25,15 @@ const NO = { type: 'answer', answer: { kind: 'yes-no', value: 'no' } } as const
 const MIN = 60_000
 
 /** Goes on from `left`, ten seconds after the last of all events: what the device that lost the others then knows. */
-function afterLosing(whole: CarriedRun, left: readonly RunEvent[], on = course): { run: Run; at: number } {
+function afterLosing(
+  whole: CarriedRun,
+  left: readonly RunEvent[],
+  on = course
+): { run: Run; at: number; events: readonly RunEvent[] } {
   const at = whole.at() + 10_000
   const loss = counting('other')(at)({ type: 'entries-lost', ids: ['some'], gaps: 0 })
-  return { run: replay(on, 'run', [...left, loss]), at }
+  const events = [...left, loss]
+  return { run: replay(on, 'run', events), at, events }
 }
 
 const leftWait = (run: Run) => run.lanes['left']?.waiting
@@ -109,9 +114,10 @@ describe('the wait that counts begins anew', () => {
 
   test('what the device catches up with later counts for it too', () => {
     const whole = carriedRun(course).do(DONE, DONE).pass(300)
-    const { run, at } = afterLosing(whole, whole.events())
+    const { run, at, events } = afterLosing(whole, whole.events())
     const caughtUp = counting('other')(at + 1)({ type: 'clock-caught-up', since: at, byMs: 4 * MIN })
-    const later = advance(course, run, [caughtUp], [{ ...caughtUp, id: 'later', seq: 9 }])
+    const found = { ...caughtUp, id: 'later', seq: 9 }
+    const later = advance(course, run, [...events, found], [found])
     expect(leftWait(later)?.due).toBe(at + 14 * MIN)
   })
 })

@@ -36,6 +36,7 @@ function waitingAnew(lane: LaneState, id: LaneId, behind: readonly LaneStep[], e
     ...counting,
     // By the time of the device that says so: what it catches up with later counts for this wait too.
     device: event.device,
+    begunBy: event.id,
     since: event.at,
     due: Math.max(counting.due, event.at + wait.minSeconds * 1000),
     latest: counting.latest === null ? null : event.at,

@@ -48,6 +48,14 @@ export interface GivenName {
   readonly check: string | null
 }
 
+export interface SpokenLine {
+  readonly who: 'sidecall' | 'operator'
+  /** Trusted epoch ms. */
+  readonly at: number
+  /** Null where something was heard that meant nothing. */
+  readonly text: string | null
+}
+
 export type RunFact =
   | {
       readonly type: 'run-started'
@@ -114,6 +122,8 @@ export type RunFact =
       readonly now: Answer
       readonly reason: string
     }
+  /** What was said and heard at one device since the piece before, in order. It changes nothing of the run. */
+  | { readonly type: 'spoken'; readonly lines: readonly SpokenLine[] }
   /**
    * Made by the server alone. `entries` of the run were there; `head` is the link of its last one in the chain. `person`
    * is the account that signed, with its password; older entries have none.

@@ -23,6 +23,7 @@ export function completed(
         ...ref,
         kind: wait.kind,
         device: event.device,
+        begunBy: event.id,
         since: event.at,
         due: event.at + wait.minSeconds * 1000,
         latest: wait.maxSeconds === null ? null : event.at + wait.maxSeconds * 1000,
@@ -146,14 +147,4 @@ function heldAfter(run: Run, lane: LaneId, place: LaneStep): Run['held'] {
 
 export function laneChanged(run: Run, lane: LaneId, state: LaneState): Run['lanes'] {
   return { ...run.lanes, [lane]: state }
-}
-
-export function caughtUp(run: Run, { device, since, byMs }: Extract<RunEvent, { type: 'clock-caught-up' }>): Run {
-  const lanes = Object.entries(run.lanes).map(([id, lane]) => {
-    const { waiting } = lane
-    if (waiting?.device !== device || waiting.since < since) return [id, lane]
-    const latest = waiting.latest === null ? null : waiting.latest + byMs
-    return [id, { ...lane, waiting: { ...waiting, since: waiting.since + byMs, due: waiting.due + byMs, latest } }]
-  })
-  return { ...run, lanes: Object.fromEntries(lanes) as Run['lanes'] }
 }

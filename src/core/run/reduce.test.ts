@@ -115,32 +115,6 @@ describe('a bad answer', () => {
   })
 })
 
-describe('a device that lagged behind', () => {
-  const start = tablet(0)(STARTED)
-  const waitsOf = (events: readonly RunEvent[]) => replay(TWO, 'run', events).lanes['left']?.waiting
-  const begun = [start, tablet(1000)(done('left', 'one')), tablet(2000)(done('left', 'two'))]
-
-  it('moves the waits it has begun since the answer before, with all their times', () => {
-    const caughtUp = tablet(602_100)({ type: 'clock-caught-up', since: 1500, byMs: 600_000 })
-    expect(waitsOf(begun)).toMatchObject({ since: 2000, due: 62_000, device: 'tablet' })
-    expect(waitsOf([...begun, caughtUp])).toMatchObject({ since: 602_000, due: 662_000 })
-    const early = tablet(661_999)(done('left', 'three'))
-    expect(seen(TWO, [...begun, caughtUp, early]).setAside).toEqual([early.id])
-    expect(seen(TWO, [...begun, caughtUp, tablet(662_000)(done('left', 'three'))]).setAside).toEqual([])
-  })
-
-  it('moves no wait that is older, and none of another device', () => {
-    expect(waitsOf([...begun, tablet(602_100)({ type: 'clock-caught-up', since: 2001, byMs: 600_000 })])?.due).toBe(
-      62_000
-    )
-    expect(waitsOf([...begun, phone(602_100)({ type: 'clock-caught-up', since: 0, byMs: 600_000 })])?.due).toBe(62_000)
-  })
-
-  it('lets nobody wait for the hours its clock was ahead', () => {
-    expect(waitsOf([...begun, tablet(2100)({ type: 'clock-caught-up', since: 0, byMs: -1000 })])?.due).toBe(61_000)
-  })
-})
-
 describe('after the end', () => {
   const finished = () => {
     const run = carriedRun(

@@ -6,7 +6,8 @@ import { laneOf, type Course, type LaneStep } from '../procedure/course.ts'
 import { compareEvents, type RunEvent, type StepRef } from './event.ts'
 import { crewAfter, handsOn, interrupted, newHands } from './crew-changes.ts'
 import { afterLoss } from './entries-lost.ts'
-import { answered, attended, caughtUp, completed, corrected, laneChanged } from './lane-changes.ts'
+import { byItsClock, lagsIn, NO_LAGS, type Lags } from './lags.ts'
+import { answered, attended, completed, corrected, laneChanged } from './lane-changes.ts'
 import { phaseOf } from './phase.ts'
 import { laneStateOf, roundOf, type LaneState, type Run } from './run.ts'
 
@@ -30,9 +31,10 @@ export function emptyRun(course: Course, id: string): Run {
 export function replay(course: Course, id: string, events: readonly RunEvent[]): Run {
   const unique = new Map(events.map((event) => [event.id, event]))
   const ordered = [...unique.values()].sort(compareEvents)
+  const lags = lagsIn(ordered)
   const takenBack: TakenBack = { by: new Set(), targets: new Set() }
   for (;;) {
-    const replayed = replayUpToTakeBack(course, emptyRun(course, id), ordered, takenBack)
+    const replayed = replayUpToTakeBack(course, emptyRun(course, id), ordered, lags, takenBack)
     if ('status' in replayed) return replayed
     // The past has changed: once more from the start, without what was taken back.
     takenBack.by.add(replayed.id)
@@ -54,6 +56,7 @@ function replayUpToTakeBack(
   course: Course,
   empty: Run,
   ordered: readonly RunEvent[],
+  lags: Lags,
   { by, targets }: TakenBack
 ): Run | TakeBack {
   let run = empty
@@ -61,7 +64,7 @@ function replayUpToTakeBack(
     if (targets.has(event.id)) continue
     if (event.type === 'taken-back' && by.has(event.id)) run = withoutCautions(run)
     else if (event.type === 'taken-back' && mayTakeBack(run, event.cancels)) return event
-    else run = reduce(course, run, event)
+    else run = reduce(course, run, event, lags)
   }
   return run
 }
@@ -82,11 +85,11 @@ function withoutCautions(run: Run): Run {
 }
 
 /**
- * One event further. A `taken-back` cannot be folded in (the past changes): callers replay instead;
- * `advance` does whichever is right.
+ * One event further. A `taken-back` or a `clock-caught-up` cannot be folded in (the past changes): callers replay
+ * instead; `advance` does whichever is right. `lags` are those of the whole log.
  */
-export function reduce(course: Course, run: Run, event: RunEvent): Run {
-  const next = apply(course, run, event)
+export function reduce(course: Course, run: Run, event: RunEvent, lags: Lags = NO_LAGS): Run {
+  const next = byItsClock(run, lags, event.id, (seen) => apply(course, seen, event))
   return next ?? { ...run, setAside: [...run.setAside, event] }
 }
 
@@ -95,13 +98,17 @@ export function advance(course: Course, run: Run, all: readonly RunEvent[], fres
   const known = all.slice(0, all.length - fresh.length)
   const inOrder = fresh.every((event, index) => {
     const before = fresh[index - 1]
-    return event.type !== 'taken-back' && (before === undefined || compareEvents(before, event) < 0)
+    return !changesThePast(event) && (before === undefined || compareEvents(before, event) < 0)
   })
   const first = fresh[0]
   const afterAll = first === undefined || known.every((event) => compareEvents(event, first) < 0)
   return inOrder && afterAll
     ? fresh.reduce((state, event) => reduce(course, state, event), run)
     : replay(course, run.id, all)
+}
+
+function changesThePast({ type }: RunEvent): boolean {
+  return type === 'taken-back' || type === 'clock-caught-up'
 }
 
 /** Such entries change nothing of the run, and come long after its end too. */
@@ -113,9 +120,10 @@ const ABOUT_RECORD: readonly RunEvent['type'][] = [
   'part-replaced',
   'amended',
   'signed',
-  'name-checked'
+  'name-checked',
+  'spoken'
 ] satisfies AboutRecord[]
-type AboutRecord = 'noted' | 'part-replaced' | 'amended' | 'signed' | 'name-checked'
+type AboutRecord = 'noted' | 'part-replaced' | 'amended' | 'signed' | 'name-checked' | 'spoken'
 
 function apply(course: Course, run: Run, event: RunEvent): Run | null {
   if (event.type === 'run-started') {
@@ -125,6 +133,8 @@ function apply(course: Course, run: Run, event: RunEvent): Run | null {
     return { ...run, status: 'running', from, startedAt: event.at, crew: [newHands(event.device, event.by)] }
   }
   if (run.status === 'not-started') return null
+  // Heeded from the beginning on, for as long as the lag that it tells of.
+  if (event.type === 'clock-caught-up') return run
   const isGoing = run.status === 'running' || run.status === 'paused'
   if (event.type === 'part-replaced' && isGoing) return { ...run, progress: [...run.progress, event] }
   if (isAboutRecord(event)) return run
@@ -175,8 +185,6 @@ function apply(course: Course, run: Run, event: RunEvent): Run | null {
       return { ...run, status: 'abandoned', endedAt: event.at }
     case 'taken-back':
       return null
-    case 'clock-caught-up':
-      return caughtUp(run, event)
     case 'entries-lost':
       return afterLoss(course, run, event)
     case 'refused':

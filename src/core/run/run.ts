@@ -4,11 +4,13 @@ import type { RunEvent, StepRef } from './event.ts'
 
 /**
  * A wait that counts. Times are trusted epoch ms. They move only together, by what the device that stamped them has
- * caught up with the server.
+ * caught up with the server (lags.ts).
  */
 export interface Waiting extends StepRef {
   readonly kind: WaitKind
   readonly device: string
+  /** The id of the event that began it. */
+  readonly begunBy: string
   readonly since: number
   readonly due: number
   readonly latest: number | null

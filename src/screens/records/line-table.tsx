@@ -1,5 +1,5 @@
-import { shopDateTime } from '../../app/shop-time.ts'
-import type { RecordLine } from '../../core/record/record-lines.ts'
+import { shopDateTime, shopTimeExact } from '../../app/shop-time.ts'
+import type { RecordLine, Span } from '../../core/record/record-lines.ts'
 import { useReader } from './use-reader.ts'
 import { useRecordsWords } from './use-records-words.ts'
 
@@ -35,7 +35,10 @@ export function LineTable({ title, lines, zone }: LineTableProps) {
           <tbody>
             {lines.map((line, index) => (
               <tr key={`${index} ${line.entry}`} class={line.result === words.bad ? 'bad' : ''}>
-                <td class="when">{shopDateTime(line.at, zone)}</td>
+                <td class="when">
+                  {shopDateTime(line.at, zone)}
+                  <Spans line={line} zone={zone} />
+                </td>
                 <td>{line.lane}</td>
                 <td>
                   {line.what}
@@ -56,5 +59,19 @@ export function LineTable({ title, lines, zone }: LineTableProps) {
         </table>
       )}
     </section>
+  )
+}
+
+/** From when to when, and when it was planned. */
+function Spans({ line: { span, plannedSpan }, zone }: { readonly line: RecordLine; readonly zone: string }) {
+  const texts = useRecordsWords()
+  const times = ({ from, to }: Span) =>
+    from === null || to === null ? null : `${shopTimeExact(from, zone)} – ${shopTimeExact(to, zone)}`
+  const [done, planned] = [times(span), times(plannedSpan)]
+  return (
+    <>
+      {done !== null && <small>{done}</small>}
+      {planned !== null && <small>{texts.plannedAt(planned)}</small>}
+    </>
   )
 }

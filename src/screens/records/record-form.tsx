@@ -5,6 +5,7 @@ import type { RunRecord } from '../../core/record/run-record.ts'
 import type { RecordWords } from '../../core/record/words.en.ts'
 import { FieldSources } from './field-sources.tsx'
 import { LineTable } from './line-table.tsx'
+import { SaidLines } from './said-lines.tsx'
 import { useReader } from './use-reader.ts'
 import { Signatures } from './signatures.tsx'
 import { useRecordsWords } from './use-records-words.ts'
@@ -47,6 +48,7 @@ export function RecordForm({ shown: { record, unsent } }: { readonly shown: Show
       {sectionsIn(texts, reader.words).map(([title, wanted]) => (
         <LineTable key={title} title={title} lines={linesOf(lines, wanted)} zone={zone} />
       ))}
+      <SaidLines lines={linesOf(lines, [reader.words.kinds.said, reader.words.kinds.heard])} zone={zone} />
       <Clocks record={record} />
       <Signatures record={record} />
       <FieldSources record={record} />

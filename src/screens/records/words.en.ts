@@ -17,6 +17,7 @@ export const recordsScreenWordsEn = {
   failed: (why: string) => `The server answered with trouble: ${why}`,
   none: 'There are no records yet.',
   more: (runs: number) => `${count(runs, 'older record is', 'older records are')} on the server; export them by days.`,
+  plannedAt: (times: string) => `planned ${times}`,
   onlyHere: 'on this device only',
   open: 'Open',
   begunBy: (who: string, when: string) => `${who}, begun ${when}`,
@@ -96,10 +97,22 @@ export const recordsScreenWordsEn = {
     notes: 'Notes and new parts',
     people: 'People, interruptions and clocks',
     steps: 'Steps',
+    said: 'What was said and heard',
     signatures: 'Signatures',
     fields: 'Fields and where they come from'
   },
-  columns: { time: 'Time', lane: 'Where', what: 'What', asked: 'Asked', actual: 'Found', result: 'Result', who: 'Who' },
+  columns: {
+    time: 'Time',
+    lane: 'Where',
+    what: 'What',
+    asked: 'Asked',
+    actual: 'Found',
+    result: 'Result',
+    who: 'Who',
+    said: 'Words'
+  },
+  saidHint: (lines: number) => `${count(lines, 'line', 'lines')}: open them to read, and to have them on paper`,
+  saidTo: (operator: string) => `Sidecall, to ${operator}`,
   head: {
     site: 'Shop',
     machine: 'Machine',

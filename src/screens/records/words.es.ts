@@ -22,6 +22,7 @@ export const recordsScreenWordsEs: RecordsScreenWords = {
   none: 'Todavía no hay registros.',
   more: (older) =>
     `En el servidor hay ${count(older, 'registro más antiguo', 'registros más antiguos')}; sáquelos por días.`,
+  plannedAt: (times) => `previsto ${times}`,
   onlyHere: 'solo en este aparato',
   open: 'Abrir',
   begunBy: (who, when) => `${who}, desde ${when}`,
@@ -103,6 +104,7 @@ export const recordsScreenWordsEs: RecordsScreenWords = {
     notes: 'Notas y piezas nuevas',
     people: 'Personas, interrupciones y relojes',
     steps: 'Pasos',
+    said: 'Lo que se dijo y se oyó',
     signatures: 'Firmas',
     fields: 'Datos y de dónde vienen'
   },
@@ -113,8 +115,11 @@ export const recordsScreenWordsEs: RecordsScreenWords = {
     asked: 'Pedido',
     actual: 'Encontrado',
     result: 'Resultado',
-    who: 'Quién'
+    who: 'Quién',
+    said: 'Palabras'
   },
+  saidHint: (lines) => `${lines === 1 ? '1 línea' : `${lines} líneas`}: ábralas para leerlas y para imprimirlas`,
+  saidTo: (operator) => `Sidecall, a ${operator}`,
   head: {
     site: 'Local',
     machine: 'Máquina',

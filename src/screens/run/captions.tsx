@@ -21,7 +21,7 @@ export function Captions({ call }: { readonly call: Call }) {
   const last = line?.text ?? transcript.findLast(({ who }) => who === 'sidecall')?.text ?? ''
   const isShown = NEEDS_ROOM.has(call.kind) && callWords(told, call, false).lines.some(({ text }) => text === last)
   const said = isShown ? '' : last
-  const heard = transcript.slice(-1 - HEARD_STAYS).findLast(({ who }) => who === 'operator')?.text
+  const heard = transcript.slice(-1 - HEARD_STAYS).findLast(({ who }) => who === 'operator')?.text ?? undefined
   if (said === '' && heard === undefined) return null
   return (
     <p class="captions">

@@ -108,7 +108,13 @@ export const panelWordsEn = {
     hold: 'Hold down to end it'
   },
 
-  transcript: { title: 'What was said and heard', none: 'Nothing yet.', sidecall: 'Sidecall', operator: 'You' },
+  transcript: {
+    title: 'What was said and heard',
+    none: 'Nothing yet.',
+    sidecall: 'Sidecall',
+    operator: 'You',
+    notUnderstood: '(not understood)'
+  },
 
   keys: {
     title: 'Keys and pedals',

@@ -108,7 +108,13 @@ export const panelWordsEs: PanelWords = {
     hold: 'Mantenga oprimido para terminarlo'
   },
 
-  transcript: { title: 'Lo que se dijo y se oyó', none: 'Nada todavía.', sidecall: 'Sidecall', operator: 'Usted' },
+  transcript: {
+    title: 'Lo que se dijo y se oyó',
+    none: 'Nada todavía.',
+    sidecall: 'Sidecall',
+    operator: 'Usted',
+    notUnderstood: '(no se entendió)'
+  },
 
   keys: {
     title: 'Teclas y pedales',

@@ -22,7 +22,7 @@ export function TranscriptPanel() {
           <li key={`${at} ${index}`} class={who}>
             <time>{shopTime(at, runZone)}</time>
             <b>{words.transcript[who]}</b>
-            <span>{text}</span>
+            <span>{text ?? words.transcript.notUnderstood}</span>
           </li>
         ))}
         <li ref={end} aria-hidden="true" />

@@ -6,6 +6,7 @@
 import type { Course } from '../../procedure/course.ts'
 import type { LaneId } from '../../procedure/procedure.ts'
 import { compareEvents, type RunEvent } from '../../run/event.ts'
+import { lagsIn } from '../../run/lags.ts'
 import { emptyRun, reduce, replay } from '../../run/reduce.ts'
 import { handsOf, type Run } from '../../run/run.ts'
 import { whereNext } from '../where-next.ts'
@@ -24,13 +25,31 @@ interface Work {
 
 /** `events` of one run, in any order. `changeMs`: what going from one lane to another takes, which is no work. */
 export function timesInRun(course: Course, events: readonly RunEvent[], changeMs: number): readonly TimeSample[] {
+  return workInRun(course, events, changeMs).map(({ step, machine, operator, run, seconds, at }) => ({
+    step,
+    machine,
+    operator,
+    run,
+    seconds,
+    at
+  }))
+}
+
+/** A sample with when the hands began, trusted epoch ms; pauses lie in between. */
+export interface WorkedStep extends TimeSample {
+  readonly entry: string
+  readonly from: number
+}
+
+export function workInRun(course: Course, events: readonly RunEvent[], changeMs: number): readonly WorkedStep[] {
   const ordered = [...new Map(events.map((event) => [event.id, event])).values()].sort(compareEvents)
   const id = ordered[0]?.runId ?? ''
+  const lags = lagsIn(ordered)
   const setAside = new Set(replay(course, id, ordered).setAside.map((event) => event.id))
   const counted = ordered.filter((event) => !setAside.has(event.id))
   const takenBack = new Set(counted.flatMap((event) => (event.type === 'taken-back' ? [event.cancels] : [])))
 
-  const samples: (TimeSample & Span & { readonly device: string })[] = []
+  const samples: (WorkedStep & Span & { readonly device: string })[] = []
   const works = new Map<string, Work>()
   const broken = new Set<LaneId>()
   const answered = new Map<LaneId, number>()
@@ -66,6 +85,7 @@ export function timesInRun(course: Course, events: readonly RunEvent[], changeMs
         const machine = run.from?.machine ?? ''
         if (!broken.delete(lane) && seconds > 0)
           samples.push({
+            entry: event.id,
             step,
             machine,
             operator: hands.name,
@@ -142,23 +162,15 @@ export function timesInRun(course: Course, events: readonly RunEvent[], changeMs
       case 'amended':
       case 'signed':
       case 'name-checked':
+      case 'spoken':
     }
-    if (event.type !== 'taken-back') run = reduce(course, run, event)
+    if (event.type !== 'taken-back') run = reduce(course, run, event, lags)
     ready = readyUntil(course, run, ready, at, at)
   }
   const doubtful = doubtfulTimes(counted)
-  return samples
-    .filter(
-      ({ device, from, to }) => !doubtful.some((span) => span.device === device && span.from <= to && from <= span.to)
-    )
-    .map(({ step, machine, operator, run: runId, seconds, at }) => ({
-      step,
-      machine,
-      operator,
-      run: runId,
-      seconds,
-      at
-    }))
+  return samples.filter(
+    ({ device, from, to }) => !doubtful.some((span) => span.device === device && span.from <= to && from <= span.to)
+  )
 }
 
 /** The lane that some hands have something to do on. */
