@@ -11,7 +11,7 @@ import { indexedDbEventLog } from './devices/event-log-indexeddb.ts'
 import { domKeys } from './devices/keys-dom.ts'
 import { webLocks } from './devices/locks-web.ts'
 import { speechSynthesisMouth } from './devices/mouth-speech-synthesis.ts'
-import { serviceWorkerUpdates } from './devices/page-updates-service-worker.ts'
+import { pageUpdatesLater } from './devices/page-updates-later.ts'
 import { pageVisibility } from './devices/page-visibility.ts'
 import { planInPage, startPlannerWorker, workerPlanner } from './devices/planner-worker.ts'
 import { listenAgain } from './app/listen-again.ts'
@@ -20,7 +20,6 @@ import { wakeScreenLock } from './devices/screen-lock-wake.ts'
 import { serverOverHttp } from './devices/server-http.ts'
 import { sseServerStream } from './devices/server-stream-sse.ts'
 import { renderedVoiceLater } from './devices/rendered-voice-later.ts'
-import { askToKeepStorage } from './devices/storage-persist.ts'
 import { startWakerWorker, workerWaker } from './devices/waker-worker.ts'
 import { Screens, Starting } from './screens/screens.tsx'
 import { screenWordsEn } from './screens/words.en.ts'
@@ -89,12 +88,13 @@ const app = await startApp({
 })
 const { $runScreen } = openRunScreens(app, domKeys(clock), clock)
 const $mayBeCleared = atom(false)
-void askToKeepStorage('storage' in navigator ? navigator.storage : null).then(({ persistence }) =>
-  $mayBeCleared.set(persistence === 'may-be-cleared')
-)
-const updates = serviceWorkerUpdates({
-  container: 'serviceWorker' in navigator ? navigator.serviceWorker : null,
-  secure: isSecureContext
+void import('./devices/storage-persist.ts')
+  .then(({ askToKeepStorage }) => askToKeepStorage('storage' in navigator ? navigator.storage : null))
+  .then(({ persistence }) => $mayBeCleared.set(persistence === 'may-be-cleared'))
+const updates = pageUpdatesLater(async () => {
+  const { serviceWorkerUpdates } = await import('./devices/page-updates-service-worker.ts')
+  const container = 'serviceWorker' in navigator ? navigator.serviceWorker : null
+  return serviceWorkerUpdates({ container, secure: isSecureContext })
 })
 visibility.onMoment(() => app.wake())
 // After the #, which no server and no log ever sees.

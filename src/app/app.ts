@@ -3,7 +3,6 @@ import { atom } from 'nanostores'
 import type { Course } from '../core/procedure/course.ts'
 import { machineName } from '../core/procedure/machine-name.ts'
 import type { RunEvent } from '../core/run/event.ts'
-import { wornParts } from '../core/record/wear.ts'
 import { handsOf } from '../core/run/run.ts'
 import type { CatchUp } from '../core/time/trusted-time.ts'
 import type { Manner } from '../core/talk/call-words.ts'
@@ -13,7 +12,6 @@ import { VOICE_LOCK } from '../ports/locks.ts'
 import { keepCatchUp } from './catch-up.ts'
 import { conduct } from './conductor.ts'
 import { learnTimes } from './known-times.ts'
-import { agesOfParts } from './known-wear.ts'
 import { speakLanguage } from './language.ts'
 import { keepPlan } from './live-plan.ts'
 import { runsHere, type OpenRun, type RunsHere } from './open-runs.ts'
@@ -28,14 +26,7 @@ import { openProcedureShelf } from './procedure-shelf.ts'
 import { openSession } from './run-session.ts'
 import { syncRun, type RunSync } from './run-sync.ts'
 import { openSettings, TAIL_MS } from './settings.ts'
-import {
-  goOnWithoutLost,
-  howManyLost,
-  readStoredRun,
-  takeFromServer,
-  type AskedServer,
-  type StoredRun
-} from './stored-run.ts'
+import { howManyLost, readStoredRun, takeFromServer, type AskedServer, type StoredRun } from './stored-run.ts'
 import { createSpeaker } from './speaker.ts'
 import { stateOf } from './state-of.ts'
 import { keepTime } from './time-keeper.ts'
@@ -260,6 +251,7 @@ export async function startApp(ports: Ports): Promise<App> {
     if (view.kind !== 'damaged' || beginning) return
     beginning = true
     const { run, course } = view
+    const { goOnWithoutLost } = await import('./go-on-without-lost.ts')
     const stored = await goOnWithoutLost(ports, { course, runId: run.runId, device, now: time.now })
     beginning = false
     show(run, course, stored, { kind: 'kept', value: view.server })
@@ -301,8 +293,13 @@ export async function startApp(ports: Ports): Promise<App> {
       ports.clips.want(hash)
       $view.set({ kind: 'gather', hash, course })
     },
-    wornParts: async (course) =>
-      wornParts(course.procedure, await agesOfParts(ports, whoOf(course, '').machine), time.now()),
+    wornParts: async (course) => {
+      const [{ wornParts }, { agesOfParts }] = await Promise.all([
+        import('../core/record/wear.ts'),
+        import('./known-wear.ts')
+      ])
+      return wornParts(course.procedure, await agesOfParts(ports, whoOf(course, '').machine), time.now())
+    },
     wholePlan,
     records,
     people,

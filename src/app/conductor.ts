@@ -35,7 +35,7 @@ import type { Ports } from './ports.ts'
 import type { RunSession } from './run-session.ts'
 import type { Speaker } from './speaker.ts'
 import type { TimeKeeper } from './time-keeper.ts'
-import { keepTranscript, type Transcript } from './transcript.ts'
+import { openTranscript, type Transcript } from './transcript.ts'
 
 const TICK_MS = 250
 const MARK_EVERY_TICKS = 20
@@ -98,7 +98,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
   const $now = atom(time.now())
   const $call = atom<Call>(callNow())
   const $asking = atom<Asking | null>(null)
-  const transcript = keepTranscript(ports, { session, speaker, now: time.now, kept: () => void outbox.flush() })
+  const transcript = openTranscript(ports, { session, speaker, now: time.now, kept: () => void outbox.flush() })
   const $trouble = atom<Trouble | null>(null)
   let conversation: Conversation = NEW_CONVERSATION
   let announced: Call = $call.get()

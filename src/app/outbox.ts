@@ -59,7 +59,9 @@ export function openOutbox(
       }
       const { stored, rejected } = answered.value
       await log.sent(stored)
-      for (const refused of await refusedHere(rejected, unsent.value)) await log.rejected(refused)
+      const refused = await refusedHere(rejected, unsent.value)
+      if (refused === null) return
+      for (const each of refused) await log.rejected(each)
       // A receipt that names none of what was sent would go round for ever.
       const named = new Set([...stored, ...rejected.map(({ id }) => id)])
       if (!unsent.value.some(({ id }) => named.has(id))) {
@@ -69,21 +71,22 @@ export function openOutbox(
     }
   }
 
-  /** Without what will come once more, behind the beginning of its run that the server lacks. */
+  /** Without what comes once more, behind the beginning of its run that the server lacks; null where that must wait. */
   async function refusedHere(
     rejected: readonly RejectedEvent[],
     unsent: readonly RunEvent[]
-  ): Promise<readonly RejectedEvent[]> {
-    const runOf = new Map(unsent.map(({ id, runId }) => [id, runId]))
+  ): Promise<readonly RejectedEvent[] | null> {
+    const runOf = (id: string) => unsent.find((event) => event.id === id)?.runId ?? ''
     const comesAgain = new Set<string>()
     for (const { id, because } of rejected) {
-      const runId = runOf.get(id)
-      if (because !== 'unknown-run' || runId === undefined || sentAgain.has(runId)) continue
-      sentAgain.add(runId)
+      const runId = runOf(id)
+      if (because !== 'unknown-run' || sentAgain.has(runId)) continue
       const again = await log.sendAgain(runId)
-      if (again.kind === 'kept' && again.value) comesAgain.add(runId)
+      if (again.kind === 'failed') return null
+      sentAgain.add(runId)
+      if (again.value) comesAgain.add(runId)
     }
-    return rejected.filter(({ id }) => !comesAgain.has(runOf.get(id) ?? ''))
+    return rejected.filter(({ id }) => !comesAgain.has(runOf(id)))
   }
 
   async function settle(): Promise<void> {

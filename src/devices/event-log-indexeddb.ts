@@ -3,7 +3,7 @@ import { compareEvents, type RunEvent } from '../core/run/event.ts'
 import type { Clock } from '../ports/clock.ts'
 import type { EventLog, Kept } from '../ports/event-log.ts'
 import { logDatabase } from './event-log-database.ts'
-import { addEvents, leaveOutbox, moveAside, toOutboxAnew, WRITTEN } from './event-log-writes.ts'
+import { addEvents, leaveOutbox, moveAside, WRITTEN } from './event-log-writes.ts'
 import { listeners } from './listeners.ts'
 
 /** The part of a BroadcastChannel that is used here. */
@@ -100,8 +100,12 @@ export function indexedDbEventLog({ databaseName, clock, channel }: EventLogPart
       database.write(['outbox'], async (transaction) => {
         for (const id of ids) await leaveOutbox(transaction, id)
       }),
-    sendAgain: (runId) =>
-      database.write(['events', 'outbox', 'rejected'], (transaction) => toOutboxAnew(transaction, runId)),
+    async sendAgain(runId) {
+      // Before the transaction, which would end while this is waited for.
+      const again = await import('./event-log-again.ts').catch(() => null)
+      if (!again) return { kind: 'failed', reason: 'unavailable', detail: 'Part of the page cannot be loaded.' }
+      return database.write(['events', 'outbox', 'rejected'], (transaction) => again.toOutboxAnew(transaction, runId))
+    },
     rejected: (event) =>
       database.write(['outbox', 'rejected'], async (transaction) => {
         await leaveOutbox(transaction, event.id)

@@ -1,13 +1,13 @@
 /** What writing events means for each store; every function here is part of one transaction. */
 import { readEvent } from '../core/record/wire.ts'
-import { compareEvents, type RunEvent } from '../core/run/event.ts'
+import type { RunEvent } from '../core/run/event.ts'
 import type { EntriesLost } from '../ports/event-log.ts'
 import type { LogStore, LogTransaction } from './event-log-database.ts'
 
 /** The stores that a transaction of these functions needs. */
 export const WRITTEN: readonly LogStore[] = ['events', 'runs', 'outbox', 'rejected', 'damaged']
 
-type Writing = LogTransaction<'readwrite'>
+export type Writing = LogTransaction<'readwrite'>
 
 /**
  * Returns the runs that got something new. An event that is there already is left as it is: nothing is rewritten, unless
@@ -89,27 +89,6 @@ async function keepAside(transaction: Writing, id: string, runId: string): Promi
 
 function isDamaged(row: unknown): boolean {
   return readEvent(row).kind === 'malformed'
-}
-
-/** False when the beginning of the run is not here, or cannot be read. */
-export async function toOutboxAnew(transaction: Writing, runId: string): Promise<boolean> {
-  const rows: readonly unknown[] = await transaction.objectStore('events').index('run').getAll(runId)
-  const events = runToSendAgain(rows)
-  for (const { id } of events) {
-    await leaveOutbox(transaction, id)
-    await transaction.objectStore('rejected').delete(id)
-    await transaction.objectStore('outbox').add({ id })
-  }
-  return events.length > 0
-}
-
-/** What is sound of a run, in order; nothing without its beginning. Only the server makes signatures. */
-export function runToSendAgain(rows: readonly unknown[]): readonly RunEvent[] {
-  const events = rows.flatMap((row) => {
-    const read = readEvent(row)
-    return read.kind === 'event' && read.event.type !== 'signed' ? [read.event] : []
-  })
-  return events.some(({ type }) => type === 'run-started') ? events.sort(compareEvents) : []
 }
 
 export async function leaveOutbox(transaction: Writing, id: string): Promise<void> {

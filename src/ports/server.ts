@@ -56,8 +56,11 @@ export interface Receipt {
 export interface RejectedEvent {
   readonly id: string
   readonly why: string
-  /** The server does not have the beginning of its run; with that before it, it would be taken. Otherwise never. */
-  readonly because?: 'unknown-run' | undefined
+  /**
+   * `unknown-run`: the server does not have the beginning of its run; with that before it, it would be taken. Otherwise
+   * never, or for a reason that only a younger page knows.
+   */
+  readonly because?: string | undefined
 }
 
 export interface ServerLink {

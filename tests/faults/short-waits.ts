@@ -1,6 +1,6 @@
 /** How long waits really were, by the one clock that no device has. */
 import type { Visited, Walk } from '../../src/core/record/walk.ts'
-import { timeBy } from '../../src/core/run/lags.ts'
+import { timeBy } from '../../src/core/record/time-by.ts'
 import type { Waiting } from '../../src/core/run/run.ts'
 
 interface Begun {

@@ -1,4 +1,4 @@
-import { runToSendAgain } from '../../src/devices/event-log-writes.ts'
+import { runToSendAgain } from '../../src/devices/event-log-again.ts'
 import { listeners } from '../../src/devices/listeners.ts'
 import { readEvent } from '../../src/core/record/wire.ts'
 import { compareEvents, type RunEvent } from '../../src/core/run/event.ts'

@@ -2,10 +2,11 @@
 import { laneOf, type Course } from '../procedure/course.ts'
 import type { LaneId } from '../procedure/procedure.ts'
 import type { RunEvent } from '../run/event.ts'
-import { timeBy, type Lags } from '../run/lags.ts'
+import type { Lags } from '../run/lags.ts'
 import type { Waiting } from '../run/run.ts'
 import type { PlannedFor } from './planned-times.ts'
 import type { WaitRow } from './run-record.ts'
+import { timeBy } from './time-by.ts'
 import type { Walk } from './walk.ts'
 
 interface Open {

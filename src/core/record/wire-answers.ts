@@ -62,9 +62,7 @@ const wearAnswer = v.object({
 const receipt = v.object({
   stored: v.array(v.string()),
   // A server that gives a reason this program does not know still says in words why.
-  rejected: v.array(
-    v.object({ id: v.string(), why: v.string(), because: v.fallback(v.optional(v.literal('unknown-run')), undefined) })
-  )
+  rejected: v.array(v.object({ id: v.string(), why: v.string(), because: v.optional(v.string()) }))
 })
 
 const problemDetails = v.object({ title: v.string(), detail: v.optional(v.string(), '') })

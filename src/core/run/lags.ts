@@ -38,12 +38,6 @@ export function byItsClock(run: Run, lags: Lags, id: string, change: (seen: Run)
   return changed && moved(changed, lags, lag, lag.byMs)
 }
 
-/** When `event` was made, by the clock that `waiting` goes by, trusted epoch ms. */
-export function timeBy(waiting: Waiting, event: RunEvent, lags: Lags): number {
-  const lag = lags.get(event.id)
-  return lag && lags.get(waiting.begunBy)?.found === lag.found ? event.at + lag.byMs : event.at
-}
-
 function moved(run: Run, lags: Lags, { found }: Lag, byMs: number): Run {
   const lanes = Object.entries(run.lanes).map(([id, lane]) => {
     const { waiting } = lane
