@@ -34,7 +34,7 @@ export function openTranscript(ports: Pick<Ports, 'clock'>, parts: TranscriptPar
   const before = session.$state
     .get()
     .events.flatMap((event) => (event.type === 'spoken' && event.device === session.device ? event.lines : []))
-  const $lines = atom<readonly SpokenLine[]>(before.slice(-MOST_SHOWN))
+  const $lines = atom<readonly SpokenLine[]>(before)
   // Nothing has to be kept before the first screen is there; until then the lines wait.
   let keeper: TranscriptKeeper | null = null
   const waiting: SpokenLine[] = []

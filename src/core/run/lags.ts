@@ -6,11 +6,8 @@
 import { compareEvents, type RunEvent } from './event.ts'
 import type { Run, Waiting } from './run.ts'
 
-export interface Lag {
-  /** The id of the `clock-caught-up` that told of it. */
-  readonly found: string
-  readonly byMs: number
-}
+/** The entry that told of it. */
+export type Lag = Pick<Extract<RunEvent, { type: 'clock-caught-up' }>, 'id' | 'byMs'>
 
 /** By the ids of entries. */
 export type Lags = ReadonlyMap<string, Lag>
@@ -23,8 +20,8 @@ export function lagsIn(ordered: readonly RunEvent[]): Lags {
   for (const found of ordered) {
     if (found.type !== 'clock-caught-up') continue
     for (const event of ordered) {
-      if (event.device !== found.device || event.at < found.since || compareEvents(event, found) >= 0) continue
-      if (!lags.has(event.id)) lags.set(event.id, { found: found.id, byMs: found.byMs })
+      const isIn = event.device === found.device && event.at >= found.since && compareEvents(event, found) < 0
+      if (isIn && !lags.has(event.id)) lags.set(event.id, found)
     }
   }
   return lags
@@ -38,10 +35,10 @@ export function byItsClock(run: Run, lags: Lags, id: string, change: (seen: Run)
   return changed && moved(changed, lags, lag, lag.byMs)
 }
 
-function moved(run: Run, lags: Lags, { found }: Lag, byMs: number): Run {
+function moved(run: Run, lags: Lags, { id: found }: Lag, byMs: number): Run {
   const lanes = Object.entries(run.lanes).map(([id, lane]) => {
     const { waiting } = lane
-    if (!waiting || lags.get(waiting.begunBy)?.found !== found) return [id, lane]
+    if (!waiting || lags.get(waiting.begunBy)?.id !== found) return [id, lane]
     return [id, { ...lane, waiting: later(waiting, byMs) }]
   })
   return { ...run, lanes: Object.fromEntries(lanes) as Run['lanes'] }
