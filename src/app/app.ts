@@ -32,7 +32,6 @@ import { stateOf } from './state-of.ts'
 import { keepTime } from './time-keeper.ts'
 import type { App } from './what-app-does.ts'
 import type { Failure, Offers, View } from './view.ts'
-import { planWhole } from './whole-plan.ts'
 
 export type { App } from './what-app-does.ts'
 export type { Failure, Offers, View } from './view.ts'
@@ -68,8 +67,10 @@ export async function startApp(ports: Ports): Promise<App> {
   const shelf = openProcedureShelf(ports, notKept)
   const records = deskLater({ ports, outbox, shelf, device, now: time.now })
   const people = peopleLater(ports, () => void outbox.flush())
-  const wholePlan = async (course: Course) =>
-    planWhole(ports.planner, course, await learnTimes(ports, course, whoOf(course, $settings.get().operator)))
+  const wholePlan = async (course: Course) => {
+    const { planWhole } = await import('./whole-plan.ts')
+    return planWhole(ports.planner, course, await learnTimes(ports, course, whoOf(course, $settings.get().operator)))
+  }
   const workshop = workshopLater({ ports, shelf, by: () => $settings.get().operator, wholePlan })
   const sideRooms = async () =>
     (await import('./side-rooms.ts')).openSideRooms({ ports, $view, records, people, workshop, $settings, $talk })
