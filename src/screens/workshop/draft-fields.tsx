@@ -1,6 +1,14 @@
 /** Fields that show one place of the draft and write it. */
 import { useId } from 'preact/hooks'
-import { idsAt, listAt, valueAt, withWords, wordsAt, wordsIn } from '../../core/procedure/edit/draft-values.ts'
+import {
+  idsAt,
+  listAt,
+  shownWords,
+  valueAt,
+  withWords,
+  wordsAt,
+  wordsIn
+} from '../../core/procedure/edit/draft-values.ts'
 import type { DraftFinding } from '../../core/procedure/draft/check-draft.ts'
 import type { Path } from '../../core/procedure/edit/edit.ts'
 import { Pick } from '../parts/pick.tsx'
@@ -131,12 +139,12 @@ export function PickField({ path, label, options, optional = false, named }: Pic
 
 /** Some of the things of a list, by name. */
 export function IdsField({ path, label, from }: AtPath & { readonly from: 'tools' | 'parts' | 'solutions' }) {
-  const { editor, value, languages } = useDesk()
+  const { editor, value, languages, reading } = useDesk()
   const first = languages[0] ?? 'en'
   const chosen = idsAt(value, path)
   const things = listAt(value, [from]).map((_, at) => ({
     id: wordsAt(value, [from, at, 'id']),
-    name: wordsIn(value, [from, at, 'name'], first, first)
+    name: shownWords(value, [from, at, 'name'], reading, first)
   }))
   const name = useLabel({ path, ...(label === undefined ? {} : { label }) })
   if (things.length === 0) return null

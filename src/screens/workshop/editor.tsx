@@ -3,10 +3,11 @@ import { useEffect, useMemo, useState } from 'preact/hooks'
 import type { DraftEditor } from '../../app/workshop/draft-editor.ts'
 import type { PublishedVersion, Workshop } from '../../app/workshop/workshop.ts'
 import type { DraftFinding } from '../../core/procedure/draft/check-draft.ts'
-import { languagesIn, listAt, wordsIn } from '../../core/procedure/edit/draft-values.ts'
+import { languagesIn, listAt, shownWords } from '../../core/procedure/edit/draft-values.ts'
 import type { Procedure } from '../../core/procedure/procedure.ts'
 import { Press } from '../parts/press.tsx'
 import { saveFile } from '../records/save-file.ts'
+import { useLanguage } from '../texts.ts'
 import { useStore } from '../use-store.ts'
 import { DifferenceView } from './difference-view.tsx'
 import { HeadForm } from './head-form.tsx'
@@ -38,6 +39,9 @@ export function Editor({ workshop, editor, published: offered }: EditorProps) {
   const { read } = draft
   const value = read?.value ?? null
   const languages = useMemo(() => languagesIn(value), [value])
+  const first = languages[0] ?? 'en'
+  const language = useLanguage()
+  const reading = languages.includes(language) ? language : first
   const findings = read?.checked.findings ?? []
   const procedure = read?.checked.kind === 'sound' ? read.checked.procedure : null
   const inList = within(chosen, value)
@@ -57,11 +61,10 @@ export function Editor({ workshop, editor, published: offered }: EditorProps) {
     setChosen({ stage: Number(stage), step: list === 'steps' && step !== undefined ? Number(step) : null })
   }
 
-  const first = languages[0] ?? 'en'
   return (
     <DeskContext.Provider
       value={{
-        ...{ workshop, editor, draft, value, languages, findings, tab, line, goTo },
+        ...{ workshop, editor, draft, value, languages, reading, findings, tab, line, goTo },
         chosen: inList,
         choose: setChosen,
         show: setTab
@@ -69,7 +72,7 @@ export function Editor({ workshop, editor, published: offered }: EditorProps) {
     >
       <header class="draft-head">
         <Press onPress={() => void workshop.list()}>{words.title}</Press>
-        <h1>{wordsIn(value, ['title'], first, first) || editor.id}</h1>
+        <h1>{shownWords(value, ['title'], reading, first) || editor.id}</h1>
         <Press disabled={!draft.canUndo} onPress={editor.undo}>
           {words.undo}
         </Press>

@@ -1,6 +1,6 @@
 /** What stands above the steps: the machine, its sides, and the lists that the steps take from. */
 import { useId } from 'preact/hooks'
-import { idsAt, listAt, wordsAt, wordsIn } from '../../core/procedure/edit/draft-values.ts'
+import { idsAt, listAt, shownWords, wordsAt } from '../../core/procedure/edit/draft-values.ts'
 import { newId } from '../../core/procedure/edit/new-id.ts'
 import type { Path } from '../../core/procedure/edit/edit.ts'
 import { CHEMICAL_FAMILIES } from '../../core/sanitizer/chemical-order.ts'
@@ -104,7 +104,7 @@ function LanguagesField() {
 }
 
 function ThingList({ list, begins, fields }: ListSpec) {
-  const { editor, value, languages } = useDesk()
+  const { editor, value, languages, reading } = useDesk()
   const words = useWorkshopWords()
   const first = languages[0] ?? 'en'
   const things = listAt(value, [list])
@@ -116,7 +116,7 @@ function ThingList({ list, begins, fields }: ListSpec) {
         const path: Path = [list, at]
         return (
           <details key={ids[at] ?? at} class="draft-entry">
-            <summary>{wordsIn(value, [...path, 'name'], first, first) || ids[at]}</summary>
+            <summary>{shownWords(value, [...path, 'name'], reading, first) || ids[at]}</summary>
             <div class="draft-entry-body">
               <WordsField path={[...path, 'name']} />
               <div class="draft-row">{fields(path)}</div>

@@ -1,7 +1,7 @@
 /** Everything that one step says, waits for and asks. */
 import { READING_KINDS, SIGNAL_WORDS, WAIT_KINDS } from '../../core/procedure/procedure.ts'
 import { SUBJECT_WORDS } from '../../core/sanitizer/subject-words.ts'
-import { listAt, valueAt, wordsAt, wordsIn } from '../../core/procedure/edit/draft-values.ts'
+import { listAt, shownWords, valueAt, wordsAt } from '../../core/procedure/edit/draft-values.ts'
 import type { Edit, Path } from '../../core/procedure/edit/edit.ts'
 import { Pick } from '../parts/pick.tsx'
 import { Press } from '../parts/press.tsx'
@@ -57,12 +57,12 @@ export function StepForm() {
 }
 
 function PlaceField({ path }: { readonly path: Path }) {
-  const { editor, value, languages } = useDesk()
+  const { editor, value, languages, reading } = useDesk()
   const words = useWorkshopWords()
   const first = languages[0] ?? 'en'
   const sides = listAt(value, ['sides']).map((_, at) => ({
     id: wordsAt(value, ['sides', at, 'id']),
-    name: wordsIn(value, ['sides', at, 'name'], first, first)
+    name: shownWords(value, ['sides', at, 'name'], reading, first)
   }))
   const on = valueAt(value, [...path, 'on'])
   const now = Array.isArray(on) ? on.join(', ') : wordsAt(value, [...path, 'on']) || 'each side'
@@ -299,7 +299,7 @@ function StepPick({ path }: { readonly path: Path }) {
 
 /** Steps of this stage and those before it, up to the one that is chosen. */
 function useStepsBefore(): readonly { readonly id: string; readonly say: string }[] {
-  const { value, chosen, languages } = useDesk()
+  const { value, chosen, languages, reading } = useDesk()
   const first = languages[0] ?? 'en'
   return listAt(value, ['stages'])
     .slice(0, chosen.stage + 1)
@@ -308,7 +308,7 @@ function useStepsBefore(): readonly { readonly id: string; readonly say: string 
         if (stage === chosen.stage && step > (chosen.step ?? 0)) return []
         const path = stepPath({ stage, step })
         const id = wordsAt(value, [...path, 'step'])
-        return [{ id, say: wordsIn(value, [...path, 'say'], first, first) || id }]
+        return [{ id, say: shownWords(value, [...path, 'say'], reading, first) || id }]
       })
     )
 }

@@ -1,6 +1,6 @@
 /** The stages and their steps in order; one of them is chosen. By keys, by touch and by dragging. */
 import { useRef, useState } from 'preact/hooks'
-import { listAt, valueAt, wordsAt, wordsIn } from '../../core/procedure/edit/draft-values.ts'
+import { listAt, shownWords, valueAt, wordsAt } from '../../core/procedure/edit/draft-values.ts'
 import { newId } from '../../core/procedure/edit/new-id.ts'
 import { Press } from '../parts/press.tsx'
 import { AddByName } from './add-by-name.tsx'
@@ -9,7 +9,7 @@ import { useWorkshopWords } from './use-workshop-words.ts'
 import { isBelow, stepPath, useDesk, type Chosen } from './workshop-context.ts'
 
 export function StepList({ onOpen }: { readonly onOpen: () => void }) {
-  const { editor, value, languages, chosen, choose } = useDesk()
+  const { editor, value, languages, reading, chosen, choose } = useDesk()
   const words = useWorkshopWords()
   const list = useRef<HTMLOListElement>(null)
   const moving = useMoving()
@@ -66,7 +66,7 @@ export function StepList({ onOpen }: { readonly onOpen: () => void }) {
         {stages.map((_, stage) => (
           <li key={stage} class="draft-stage">
             <SpotButton spot={{ stage, step: null }} onOpen={onOpen}>
-              {words.stage(stage + 1)}: {wordsIn(value, ['stages', stage, 'stage'], first, first)}
+              {words.stage(stage + 1)}: {shownWords(value, ['stages', stage, 'stage'], reading, first)}
             </SpotButton>
             <ol>
               {listAt(value, ['stages', stage, 'steps']).map((__, step) => {
@@ -87,7 +87,7 @@ export function StepList({ onOpen }: { readonly onOpen: () => void }) {
                       onPointerDown={(event) => moving.drag(event, spot, setDrop, focusOn)}
                     />
                     <SpotButton spot={spot} onOpen={onOpen}>
-                      <b>{number}</b> {wordsIn(value, [...path, 'say'], first, first)}
+                      <b>{number}</b> {shownWords(value, [...path, 'say'], reading, first)}
                       <StepMarks spot={spot} />
                     </SpotButton>
                   </li>
@@ -160,14 +160,14 @@ function SpotButton({ spot, onOpen, children }: SpotButtonProps) {
 
 /** Where it happens, and what makes it more than a headline. */
 function StepMarks({ spot }: { readonly spot: Chosen }) {
-  const { value, languages } = useDesk()
+  const { value, languages, reading } = useDesk()
   const words = useWorkshopWords()
   const first = languages[0] ?? 'en'
   const path = stepPath(spot)
   const on = wordsAt(value, [...path, 'on']) || 'each side'
   const sides = listAt(value, ['sides'])
   const side = sides.findIndex((_, at) => wordsAt(value, ['sides', at, 'id']) === on)
-  const place = side < 0 ? (words.places[on] ?? on) : wordsIn(value, ['sides', side, 'name'], first, first)
+  const place = side < 0 ? (words.places[on] ?? on) : shownWords(value, ['sides', side, 'name'], reading, first)
   const wait = wordsAt(value, [...path, 'wait', 'at least'])
   const most = wordsAt(value, [...path, 'wait', 'at most'])
   const check = ['ask', 'read', 'count'].find((key) => valueAt(value, [...path, key]) !== undefined)

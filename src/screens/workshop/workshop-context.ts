@@ -21,6 +21,8 @@ export interface Desk {
   /** What the draft holds, as its author wrote it. */
   readonly value: unknown
   readonly languages: readonly string[]
+  /** In which of them lists and names are shown: that of the page, where the procedure has it. */
+  readonly reading: string
   readonly findings: readonly DraftFinding[]
   readonly chosen: Chosen
   readonly choose: (chosen: Chosen) => void

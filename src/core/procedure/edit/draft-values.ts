@@ -38,6 +38,11 @@ export function wordsIn(value: unknown, path: Path, language: string, first: str
   return language === first ? wordsAt(value, path) : ''
 }
 
+/** For a list: in the language that is read, and in the first one while it has no words yet. */
+export function shownWords(value: unknown, path: Path, reading: string, first: string): string {
+  return wordsIn(value, path, reading, first) || wordsIn(value, path, first, first)
+}
+
 /** A text with other words in one language; undefined when no words are left. As short as it can be written. */
 export function withWords(
   text: unknown,

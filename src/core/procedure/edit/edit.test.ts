@@ -3,7 +3,7 @@ import { describe, expect, it, test } from 'vitest'
 import { parse } from 'yaml'
 import { EVERYTHING } from '../../../../tests/helpers/a-procedure.ts'
 import { SHIPPED_FILES } from '../../../../tests/procedures/shipped-files.ts'
-import { listAt, valueAt, withWords, wordsIn } from './draft-values.ts'
+import { listAt, shownWords, valueAt, withWords, wordsIn } from './draft-values.ts'
 import { applyEdits, type Edit, type Path } from './edit.ts'
 import { begun, redone, undone, written } from './history.ts'
 import { newId } from './new-id.ts'
@@ -175,6 +175,7 @@ test('words of one language are written short, of several as one entry each', ()
   expect(wordsIn({ say: two }, ['say'], 'es', 'en')).toBe('Llene.')
   expect(wordsIn({ say: 'Fill it.' }, ['say'], 'es', 'en')).toBe('')
   expect(withWords(two, 'es', 'en', '')).toBe('Fill it.')
+  expect([two, 'Fill it.'].map((say) => shownWords({ say }, ['say'], 'es', 'en'))).toEqual(['Llene.', 'Fill it.'])
   expect(withWords('Fill it.', 'en', 'en', '')).toBeUndefined()
   expect(withWords(undefined, 'es', 'en', 'Llene.')).toEqual({ es: 'Llene.' })
 })
