@@ -32,6 +32,8 @@ import { sessionRoutes } from './routes/session.ts'
 import { headers, sameOrigin } from './security.ts'
 import type { Signer } from './signing/signing-key.ts'
 import type { Records } from './storage/records.ts'
+import { voiceRoutes } from './routes/voices.ts'
+import type { VoiceStore } from './voices/voice-store.ts'
 
 export interface AppParts {
   readonly records: Records
@@ -42,6 +44,8 @@ export interface AppParts {
   readonly live: Live
   /** Null where no clips are rendered. */
   readonly speech: Speech | null
+  /** Null where no voices are kept. */
+  readonly voices: VoiceStore | null
   readonly signer: Signer
   /** UUIDv7 (RFC 9562). */
   readonly newId: () => string
@@ -55,7 +59,8 @@ export interface AppParts {
 }
 
 export function createApp(parts: AppParts): Hono {
-  const { records, accounts, faults, rules, schedule, live, signer, newId, speech, now, pageFolder, log } = parts
+  const { records, accounts, faults, rules, schedule, live, signer, newId, speech, voices, now, pageFolder, log } =
+    parts
   const app = new Hono()
   const wear = wearBook(records)
   app.onError(onError(log))
@@ -88,6 +93,7 @@ export function createApp(parts: AppParts): Hono {
   app.route('/api', workshopRoutes({ records, accounts, shop, shipped, speech, live, now }))
   app.route('/api', liveRoutes(live, now))
   app.route('/api', speechRoutes(speech))
+  app.route('/api', voiceRoutes(voices))
   const who = { accounts, newId, now }
   for (const routes of [sessionRoutes, nameRoutes, peopleRoutes, deviceRoutes, linkRoutes, deedRoutes])
     app.route('/api', routes(who))

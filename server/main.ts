@@ -26,6 +26,7 @@ import { sqliteAccounts } from './storage/sqlite-accounts.ts'
 import { sqliteRecords } from './storage/sqlite-records.ts'
 import { readMachine } from './time/machine-clock.ts'
 import { startTrustedClock } from './time/trusted-clock.ts'
+import { voiceStore } from './voices/voice-store.ts'
 
 const KEEP_TIME_EVERY_MS = 10_000
 const STOP_WITHIN_MS = 4000
@@ -103,6 +104,7 @@ const app = createApp({
   schedule,
   live,
   speech,
+  voices: voiceStore(join(dataFolder, 'voices')),
   signer: key.signer,
   newId: () => uuidv7(),
   now: clock.now,

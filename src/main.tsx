@@ -65,6 +65,7 @@ const app = await startApp({
   clock,
   ears,
   practice: async () => (await listening).practice,
+  fewWords: async () => (await listening).fewWords,
   mouth,
   clips,
   alarm,

@@ -33,6 +33,9 @@ export const RIGHTS: Readonly<Record<string, Right>> = {
   'GET /api/speech/procedures/:hash': 'run',
   'GET /api/speech/clips/:hash': 'run',
   'GET /api/speech/engine': 'run',
+  'GET /api/voices/:person': 'run',
+  'PUT /api/voices/:person': 'run',
+  'DELETE /api/voices/:person': 'run',
   'GET /api/due': 'run',
   'GET /api/due.ics': 'calendar',
 

@@ -38,6 +38,7 @@ test('a batch that does not fit is refused whole, told apart from other failures
   )
   const app = createApp({
     speech: null,
+    voices: null,
     schedule: NO_SCHEDULE,
     signer: passingSigner(),
     newId: () => uuidv7(),

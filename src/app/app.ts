@@ -13,6 +13,7 @@ import { keepCatchUp } from './catch-up.ts'
 import { conduct } from './conductor.ts'
 import { learnTimes } from './known-times.ts'
 import { speakLanguage } from './language.ts'
+import { listenFor } from './listen.ts'
 import { keepPlan } from './live-plan.ts'
 import { runsHere, type OpenRun, type RunsHere } from './open-runs.ts'
 import { openOutbox } from './outbox.ts'
@@ -46,9 +47,11 @@ export async function startApp(ports: Ports): Promise<App> {
   const time = await keepTime(ports, keepCatchUpHere)
   const { $talk, ...spoken } = await speaking
   const outbox = openOutbox(ports, time.askServer)
+  const { fewWords } = listenFor(ports, { $view, $settings, $talk })
   const manner = (): Manner => {
     const { units, toldAll } = $settings.get()
-    return { ...$talk.get(), units, telling: toldAll.includes(whoIsHere().trim()) ? 'full' : 'brief' }
+    const telling = toldAll.includes(whoIsHere().trim()) ? 'full' : 'brief'
+    return { ...$talk.get(), units, telling, fewWords: fewWords() }
   }
   const speakable = (text: string) => $talk.get().speakable(text, ports.clips.pronunciations())
   const speaker = createSpeaker(ports, {
@@ -72,8 +75,10 @@ export async function startApp(ports: Ports): Promise<App> {
     return planWhole(ports.planner, course, await learnTimes(ports, course, whoOf(course, $settings.get().operator)))
   }
   const workshop = workshopLater({ ports, shelf, by: () => $settings.get().operator, wholePlan })
-  const sideRooms = async () =>
-    (await import('./side-rooms.ts')).openSideRooms({ ports, $view, records, people, workshop, $settings, $talk })
+  const sideRooms = async () => {
+    const { openSideRooms } = await import('./side-rooms.ts')
+    return openSideRooms({ ports, $view, shelf, manner, records, people, workshop, $settings, $talk })
+  }
   const $voiceElsewhere = atom(false)
   const $lockReach = atom(ports.locks.reach)
   let hasVoice = false
@@ -81,15 +86,6 @@ export async function startApp(ports: Ports): Promise<App> {
   let releaseVoice = () => {}
   let sync: RunSync | null = null
 
-  ports.ears.onHeard((heard) => {
-    const view = $view.get()
-    if (view.kind === 'run')
-      void view.conductor.hearWords(
-        heard.alternatives.map(({ words }) => words),
-        'voice',
-        heard.unsure
-      )
-  })
   log.onElsewhere((runId) => {
     const view = $view.get()
     if (view.kind === 'run' && view.session.$state.get().run.id === runId) void view.conductor.refresh()

@@ -7,29 +7,30 @@ import { lateIn } from '../core/plan/outlook.ts'
 import { sendTo } from '../core/plan/send-to.ts'
 import { handsOf, type Hands } from '../core/run/run.ts'
 import { announceDecision, announceTime, callKey } from '../core/talk/announce.ts'
-import { callWords, textIn, type Manner, type Told } from '../core/talk/call-words.ts'
+import { callWords, type Manner, type Told } from '../core/talk/call-words.ts'
 import {
   NEW_CONVERSATION,
   respond,
   respondToAmbiguous,
+  respondToMisses,
   respondToUnknown,
-  takesYesNo,
   type Asking,
   type Conversation,
   type Response
 } from '../core/talk/conversation.ts'
 import { isEcho } from '../core/talk/echo.ts'
-import { hear, type Expecting } from '../core/talk/hear.ts'
+import { expectingAt } from '../core/talk/expecting-at.ts'
+import { hear } from '../core/talk/hear.ts'
 import type { Intent } from '../core/talk/intent.ts'
 import { lateElsewhere } from '../core/talk/late-elsewhere.ts'
 import type { Line } from '../core/talk/line.ts'
 import { respondToUnsure } from '../core/talk/unsure-words.ts'
-import { phrasesNow } from '../core/talk/spoken-phrases.ts'
 import { cannotKeepWords } from '../core/talk/plan-words.ts'
 import type { Vocabulary } from '../core/talk/vocabulary.en.ts'
 import type { LogFailure } from '../ports/event-log.ts'
 import { watchAlarms } from './alarm-watch.ts'
 import type { LivePlan } from './live-plan.ts'
+import { nearMisses } from './near-misses.ts'
 import type { Outbox } from './outbox.ts'
 import type { Ports } from './ports.ts'
 import type { RunSession } from './run-session.ts'
@@ -60,6 +61,8 @@ export interface Conductor {
   intend(intent: Intent, via: Via): Promise<void>
   /** Words as heard or typed; best alternative first. */
   hearWords(alternatives: readonly string[], via: 'voice' | 'typed', isUnsure?: boolean): Promise<void>
+  /** Somebody was almost understood; these phrases come closest. */
+  almostHeard(closest: readonly string[]): Promise<void>
   carryOut(command: Command, via: Via): Promise<void>
   /** Starts the watch and says what matters now. */
   open(): void
@@ -105,6 +108,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
   /** The operator's last sign, or the last change of what is called; and the reminders given since. */
   let quietSince = time.now()
   let reminded = 0
+  const misses = nearMisses(ports.clock)
   let cancelTick = () => {}
   let ticks = 0
   let closed = false
@@ -132,6 +136,8 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
     $now.set(at)
     const call = callAt(course, run, at, device)
     sayLate(call)
+    // Which ears listen is known only after a while.
+    expectWords()
     if (callKey(call) === callKey(announced)) {
       if (parts.hasVoice() && at - quietSince >= QUIET_MS) void remind()
       return
@@ -160,7 +166,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
 
   /** Ears with a small memory listen only for what means something now. */
   function expectWords(): void {
-    ports.ears.expect(phrasesNow(announced, expecting(), vocabulary()))
+    ports.ears.expect(parts.manner().fewWords?.phrasesNow(announced, expecting(), vocabulary()) ?? null)
   }
 
   function noticed(): void {
@@ -230,22 +236,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
     return working
   }
 
-  function expecting(): Expecting {
-    const call = callNow()
-    const step = call.kind === 'step' ? call.place.step : null
-    const { language } = parts.manner()
-    return {
-      course,
-      language,
-      phrase: step?.confirm ? textIn(step.confirm, parts.manner()) : null,
-      numbers:
-        step?.check?.kind === 'reading' ||
-        step?.check?.kind === 'count' ||
-        conversation.asking?.kind === 'which-correction' ||
-        conversation.asking?.kind === 'which-part',
-      yesNo: step?.check?.kind === 'yes-no' || call.kind === 'caution' || takesYesNo(conversation.asking)
-    }
-  }
+  const expecting = () => expectingAt(callNow(), conversation.asking, told())
 
   async function onWords(alternatives: readonly string[], via: 'voice' | 'typed', isUnsure: boolean): Promise<void> {
     const said = speaker.lately()
@@ -258,11 +249,19 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
       conversation = { ...conversation, misses: conversation.misses + 1 }
       return follow(response, via)
     }
-    if (hearing.kind === 'meant' && isUnsure) return follow(respondToUnsure(conversation, hearing.intent, told()), via)
+    // A step of a number that was none is mended by the next, and nothing counts before it was read back.
+    const mayAct = !isUnsure || (hearing.kind === 'meant' && hearing.intent.type === 'number-step')
+    if (hearing.kind === 'meant' && !mayAct) return follow(respondToUnsure(conversation, hearing.intent, told()), via)
     conversation = { ...conversation, misses: 0 }
+    misses.end()
     return hearing.kind === 'meant'
       ? follow(respond(conversation, hearing.intent, told()), via)
       : follow(respondToAmbiguous(hearing.between, told()), via)
+  }
+
+  async function onAlmost(closest: readonly string[]): Promise<void> {
+    if (announced.kind === 'alarm' || !misses.isTimeToOffer(callKey(announced))) return
+    return follow(respondToMisses(conversation, closest, told()), 'voice')
   }
 
   /** A new plan has come: what it cannot keep is said once, and hands that a limit needs elsewhere are called there. */
@@ -303,6 +302,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
     $trouble,
     intend: (intent, via) => inTurn(() => follow(respond(conversation, intent, told()), via)),
     hearWords: (alternatives, via, isUnsure = false) => inTurn(() => onWords(alternatives, via, isUnsure)),
+    almostHeard: (closest) => inTurn(() => onAlmost(closest)),
     carryOut: (command, via) => inTurn(() => carryOut(command, via)),
     open() {
       settle()

@@ -30,6 +30,8 @@ export type Guard =
   | { readonly name: GuardName; readonly health: 'good' }
   /** At rest on purpose, for a moment. */
   | { readonly name: GuardName; readonly health: 'resting' }
+  /** Alive, and waiting for the attention word. */
+  | { readonly name: 'ears'; readonly health: 'waiting' }
   | {
       readonly name: GuardName
       readonly health: 'dead'
@@ -75,6 +77,8 @@ function earsGuard(ears: EarsState): Guard {
   switch (ears.kind) {
     case 'listening':
       return good('ears')
+    case 'waiting-for-word':
+      return { name: 'ears', health: 'waiting' }
     case 'starting':
     case 'gated':
       return { name: 'ears', health: 'resting' }

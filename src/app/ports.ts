@@ -1,4 +1,5 @@
 /** Everything outside that the app works with. Put together in main.tsx, or from fakes in tests. */
+import type { FewWords } from '../core/talk/few-words.ts'
 import type { AccountsLink } from '../ports/accounts.ts'
 import type { Alarm } from '../ports/alarm.ts'
 import type { Clock } from '../ports/clock.ts'
@@ -21,6 +22,8 @@ export interface Ports {
   readonly ears: Ears
   /** Comes with the ears, after the first screen. */
   readonly practice: () => Promise<VoicePractice>
+  /** Comes with the ears that need it. */
+  readonly fewWords: () => Promise<FewWords>
   readonly mouth: Mouth
   readonly clips: SpeechClips
   readonly alarm: Alarm

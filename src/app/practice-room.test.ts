@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest'
+import { fakeVoicePractice } from '../../tests/helpers/fake-voice-practice.ts'
 import { vocabularyEn } from '../core/talk/vocabulary.en.ts'
 import type { Practiser, PracticeNews, VoicePractice } from '../ports/voice-practice.ts'
 import { practiceRoom } from './practice-room.ts'
@@ -9,7 +10,7 @@ function fakePractice() {
   const takes = new Map<string, number>()
   let listening: { readonly words: string; readonly tell: (news: PracticeNews) => void } | null = null
   const practice: VoicePractice = {
-    use: async () => {},
+    ...fakeVoicePractice(),
     takes: async () => new Map(takes),
     practise(who, words, tell) {
       expect(who).toEqual(WHO)
@@ -38,7 +39,7 @@ const good = (takes: number): PracticeNews => ({ kind: 'take', takes })
 
 test('three good takes of a phrase lead to the next, and all phrases to the end', () => {
   const { practice, say, words } = fakePractice()
-  const room = practiceRoom(practice, WHO, vocabularyEn)
+  const room = practiceRoom(practice, WHO, { vocabulary: vocabularyEn, confirming: ['power is off'] })
   room.start('all done')
   for (const phrase of room.phrases) {
     expect(words()).toBe(phrase)
@@ -51,7 +52,7 @@ test('three good takes of a phrase lead to the next, and all phrases to the end'
 
 test('a take that was too quiet counts for nothing and is told', () => {
   const { practice, say, words } = fakePractice()
-  const room = practiceRoom(practice, WHO, vocabularyEn)
+  const room = practiceRoom(practice, WHO, { vocabulary: vocabularyEn, confirming: ['power is off'] })
   room.start('say again')
   say(() => ({ kind: 'level', peak: 0.2 }))
   say(() => ({ kind: 'fault', fault: 'too-quiet' }))
@@ -66,7 +67,7 @@ test('a take that was too quiet counts for nothing and is told', () => {
 
 test('a phrase that sounds like another stays, so that it can be said again', () => {
   const { practice, say, words } = fakePractice()
-  const room = practiceRoom(practice, WHO, vocabularyEn)
+  const room = practiceRoom(practice, WHO, { vocabulary: vocabularyEn, confirming: ['power is off'] })
   room.start('next')
   for (let take = 0; take < 3; take++) say((takes) => ({ kind: 'sounds-like', other: 'next step', takes }))
   expect(words()).toBe('next')
@@ -74,7 +75,7 @@ test('a phrase that sounds like another stays, so that it can be said again', ()
 
 test('forgetting is seen at once', async () => {
   const { practice, say } = fakePractice()
-  const room = practiceRoom(practice, WHO, vocabularyEn)
+  const room = practiceRoom(practice, WHO, { vocabulary: vocabularyEn, confirming: ['power is off'] })
   room.start('all done')
   say(good)
   await room.forget(null)

@@ -1,8 +1,10 @@
 /** Where an operator practises the phrases that the ears of this device listen for. */
 import { atom, type ReadableAtom } from 'nanostores'
+import type { Text } from '../core/procedure/procedure.ts'
 import { spokenPhrases } from '../core/talk/spoken-phrases.ts'
 import type { Vocabulary } from '../core/talk/vocabulary.en.ts'
-import type { Practiser, PracticeNews, VoicePractice } from '../ports/voice-practice.ts'
+import type { ProcedureShelf } from './procedure-shelf.ts'
+import type { Practiser, PracticeNews, Shared, VoicePractice } from '../ports/voice-practice.ts'
 
 export const TAKES_WANTED = 3
 
@@ -26,15 +28,38 @@ export interface PracticeRoom {
   stop(): void
   /** Throws the takes of one phrase away, or of all. */
   forget(words: string | null): Promise<void>
+  /** Takes that the ears learned from commands, beside those that were practised. */
+  readonly $learned: ReadableAtom<number>
+  forgetLearned(): Promise<void>
+  /** Whether the server keeps this voice for the other devices of the shop; null until it is known. */
+  readonly $shared: ReadableAtom<Shared | null>
+  share(wanted: boolean): Promise<void>
 }
 
-export function practiceRoom(practice: VoicePractice, who: Practiser, vocabulary: Vocabulary): PracticeRoom {
-  const phrases = spokenPhrases(vocabulary)
+export interface PractiseWhat {
+  readonly vocabulary: Vocabulary
+  /** Whole phrases that steps of the shop's procedures are confirmed with. */
+  readonly confirming: readonly string[]
+}
+
+export function practiceRoom(
+  practice: VoicePractice,
+  who: Practiser,
+  { vocabulary, confirming }: PractiseWhat
+): PracticeRoom {
+  const phrases = [...new Set([...spokenPhrases(vocabulary), ...confirming])]
   const $takes = atom<ReadonlyMap<string, number>>(new Map())
   const $practising = atom<Practising | null>(null)
   let stopListening = () => {}
 
-  const count = async () => $takes.set(await practice.takes(who))
+  const $learned = atom(0)
+  const $shared = atom<Shared | null>(null)
+
+  const count = async () => {
+    $takes.set(await practice.takes(who))
+    $learned.set(await practice.learned(who))
+    $shared.set((await practice.isShared(who)) ? 'shared' : 'not-shared')
+  }
 
   function start(words: string, notice: PracticeNotice | null = null): void {
     stopListening()
@@ -78,6 +103,26 @@ export function practiceRoom(practice: VoicePractice, who: Practiser, vocabulary
     async forget(words) {
       await practice.forget(who, words)
       await count()
+    },
+    $learned,
+    async forgetLearned() {
+      await practice.forgetLearned(who)
+      await count()
+    },
+    $shared,
+    async share(wanted) {
+      $shared.set(await practice.share(who, wanted))
     }
   }
+}
+
+/** In the order of the procedures; those of one language. */
+export async function confirmingPhrases(
+  shelf: Pick<ProcedureShelf, 'offered' | 'course'>,
+  textOf: (text: Text) => string
+): Promise<readonly string[]> {
+  const { procedures } = await shelf.offered()
+  const courses = await Promise.all(procedures.map(({ hash }) => shelf.course(hash)))
+  const steps = courses.flatMap((course) => course?.procedure.stages.flatMap((stage) => stage.steps) ?? [])
+  return steps.flatMap(({ confirm }) => (confirm ? [textOf(confirm).toLowerCase()] : []))
 }

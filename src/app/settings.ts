@@ -32,6 +32,8 @@ export interface Settings {
   readonly pedal: Pedal
   /** There is but one switch: what else can be done is shown one after the other for it to take, each for so many ms. */
   readonly oneSwitchMs: number | null
+  /** `word`: what is said counts only after the attention word, for loud places. */
+  readonly attention: 'none' | 'word'
   /** Operators who asked to be told everything, by name as they write it. */
   readonly toldAll: readonly string[]
   /** For operators who have not chosen: the last choice on this device. */
@@ -64,6 +66,7 @@ const DEFAULTS: Omit<Settings, 'language'> = {
   room: 'usual',
   pedal: {},
   oneSwitchMs: null,
+  attention: 'none',
   toldAll: [],
   languages: {}
 }
@@ -88,7 +91,7 @@ function parse(text: string): Partial<Settings> {
     if (typeof value !== 'object' || value === null) return {}
     const known = value as Record<string, unknown>
     const { units, site, operator, person, readyAt, distance, look, pixelsPerMm, room } = known
-    const { pedal, oneSwitchMs, toldAll, language, languages } = known
+    const { attention, pedal, oneSwitchMs, toldAll, language, languages } = known
     return {
       ...(units === 'metric' || units === 'us' ? { units } : {}),
       ...(typeof site === 'string' ? { site } : {}),
@@ -101,6 +104,7 @@ function parse(text: string): Partial<Settings> {
       ...(room === 'usual' || room === 'echoing' ? { room } : {}),
       ...(isPedal(pedal) ? { pedal } : {}),
       ...(ONE_SWITCH_MS.some((ms) => ms === oneSwitchMs) ? { oneSwitchMs: oneSwitchMs as number } : {}),
+      ...(attention === 'none' || attention === 'word' ? { attention } : {}),
       ...(Array.isArray(toldAll) && toldAll.every((name) => typeof name === 'string') ? { toldAll } : {}),
       ...(isLanguage(language) ? { language } : {}),
       ...(typeof languages === 'object' && languages !== null

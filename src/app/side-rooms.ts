@@ -1,8 +1,10 @@
 /** What the page shows beside runs. Each is loaded when somebody first asks for it. */
 import type { ReadableAtom, WritableAtom } from 'nanostores'
+import { textIn, type Manner } from '../core/talk/call-words.ts'
 import type { Talk } from '../core/talk/languages.ts'
 import type { PeopleDesk } from './people-desk.ts'
 import type { Ports } from './ports.ts'
+import type { ProcedureShelf } from './procedure-shelf.ts'
 import type { RecordsDesk } from './records-desk.ts'
 import type { Settings } from './settings.ts'
 import type { View } from './view.ts'
@@ -14,6 +16,8 @@ type SideRooms = Pick<App, 'showSums' | 'showPractice' | 'showRecords' | 'showPe
 export interface SideRoomParts {
   readonly ports: Ports
   readonly $view: WritableAtom<View>
+  readonly shelf: ProcedureShelf
+  readonly manner: () => Manner
   readonly records: () => Promise<RecordsDesk>
   readonly people: () => Promise<PeopleDesk>
   readonly workshop: () => Promise<Workshop>
@@ -22,7 +26,8 @@ export interface SideRoomParts {
   readonly $talk: ReadableAtom<Talk>
 }
 
-export function openSideRooms({ ports, $view, records, people, workshop, $settings, $talk }: SideRoomParts): SideRooms {
+export function openSideRooms(parts: SideRoomParts): SideRooms {
+  const { ports, $view, shelf, manner, records, people, workshop, $settings, $talk } = parts
   const isFree = () => $view.get().kind === 'choose'
   const rooms: SideRooms = {
     async showSums() {
@@ -31,10 +36,12 @@ export function openSideRooms({ ports, $view, records, people, workshop, $settin
       if (isFree()) $view.set({ kind: 'sums', rules })
     },
     async showPractice() {
-      const [{ practiceRoom }, practice] = await Promise.all([import('./practice-room.ts'), ports.practice()])
+      const [room, practice] = await Promise.all([import('./practice-room.ts'), ports.practice()])
       const { operator } = $settings.get()
       const { language, vocabulary } = $talk.get()
-      if (isFree()) $view.set({ kind: 'practice', room: practiceRoom(practice, { operator, language }, vocabulary) })
+      const confirming = await room.confirmingPhrases(shelf, (text) => textIn(text, manner()))
+      const what = { vocabulary, confirming }
+      if (isFree()) $view.set({ kind: 'practice', room: room.practiceRoom(practice, { operator, language }, what) })
     },
     async showRecords() {
       const desk = await records()

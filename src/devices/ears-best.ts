@@ -2,7 +2,7 @@
  * The browser's ears where they work, our own where they turn out not to: found by trying, because what a browser says
  * of itself is not to be relied on.
  */
-import type { DeafReason, Ears, EarsState, Heard } from '../ports/ears.ts'
+import type { DeafReason, EarsState, Heard, PlainEars } from '../ports/ears.ts'
 import { listeners } from './listeners.ts'
 import { toldState } from './told-state.ts'
 
@@ -19,16 +19,17 @@ const ENGINE_MISSING: readonly DeafReason[] = [
 ]
 
 export interface BestEarsParts {
-  readonly browser: Ears
-  readonly own: Ears
+  readonly browser: PlainEars
+  readonly own: PlainEars
   /** Loads our own ears; false when they cannot be had now. */
   readonly ownReady: () => Promise<boolean>
   /** The browser says that this page may use the microphone. */
   readonly microphoneAllowed: () => boolean
 }
 
-export function bestEars({ browser, own, ownReady, microphoneAllowed }: BestEarsParts): Ears {
+export function bestEars({ browser, own, ownReady, microphoneAllowed }: BestEarsParts): PlainEars {
   const heardBy = listeners<Heard>()
+  const missedBy = listeners<readonly string[]>()
   let active = browser
   let wanted: string | null = null
   let loading = false
@@ -64,6 +65,9 @@ export function bestEars({ browser, own, ownReady, microphoneAllowed }: BestEars
     ears.onHeard((heard) => {
       if (ears === browser) hasUnderstood = true
       if (ears === active) heardBy.tell(heard)
+    })
+    ears.onMissed((closest) => {
+      if (ears === active) missedBy.tell(closest)
     })
     ears.onState(() => {
       settle()
@@ -102,6 +106,7 @@ export function bestEars({ browser, own, ownReady, microphoneAllowed }: BestEars
     state: state.now,
     which: () => active.which(),
     onHeard: heardBy.add,
+    onMissed: missedBy.add,
     onState: state.onChange
   }
 }

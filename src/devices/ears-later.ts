@@ -4,6 +4,7 @@ import { listeners } from './listeners.ts'
 
 export function earsLater(loading: Promise<Ears>): Ears {
   const heardBy = listeners<Heard>()
+  const missedBy = listeners<readonly string[]>()
   const stateTo = listeners<EarsState>()
   let ears: Ears | null = null
   /** In the order in which they were asked for. */
@@ -17,6 +18,7 @@ export function earsLater(loading: Promise<Ears>): Ears {
   void loading.then((loaded) => {
     ears = loaded
     loaded.onHeard(heardBy.tell)
+    loaded.onMissed(missedBy.tell)
     loaded.onState(stateTo.tell)
     for (const what of waiting) what(loaded)
     waiting = []
@@ -36,9 +38,11 @@ export function earsLater(loading: Promise<Ears>): Ears {
     gate: () => tell((to) => to.gate()),
     open: () => tell((to) => to.open()),
     expect: (words) => tell((to) => to.expect(words)),
+    attend: (phrases) => tell((to) => to.attend(phrases)),
     state: () => ears?.state() ?? { kind: wanted ? 'starting' : 'off' },
     which: () => ears?.which() ?? 'browser',
     onHeard: heardBy.add,
+    onMissed: missedBy.add,
     onState: stateTo.add
   }
 }

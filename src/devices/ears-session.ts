@@ -19,6 +19,7 @@ export interface SessionNews {
   started(): void
   signOfLife(of: 'microphone' | 'engine'): void
   heard(heard: Heard): void
+  missed(closest: readonly string[]): void
   /** It ended without being closed. Comes at most once, and never after `close`. */
   ended(end: SessionEnd): void
   /** Nothing of it is alive any more. Comes exactly once, after `ended` or `close`. */
@@ -110,6 +111,8 @@ export function earsSession(parts: SessionParts, news: SessionNews): Session {
         news.signOfLife(of)
         if (type === 'speechstart') spoken.speechStarted()
         if (type === 'result') spoken.result(event as RecogniserResultEvent)
+        const closest = type === 'nomatch' ? wordsIn(event) : []
+        if (closest.length > 0) news.missed(closest)
       })
     }
     for (const type of OTHER_EVENTS) it.addEventListener(type, note)
@@ -155,4 +158,12 @@ export function earsSession(parts: SessionParts, news: SessionNews): Session {
     },
     phase: () => phase
   }
+}
+
+/** What a recogniser was not certain enough of, if it tells. */
+function wordsIn({ results }: Partial<RecogniserResultEvent>): readonly string[] {
+  const result = results?.[results.length - 1]
+  return Array.from({ length: result?.length ?? 0 }, (_, index) => result?.[index]?.transcript.trim() ?? '').filter(
+    (words) => words !== ''
+  )
 }

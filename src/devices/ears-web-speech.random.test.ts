@@ -83,6 +83,9 @@ function onItsWay(world: World): boolean {
       return world.clock.pending() > 0 && state.untilSteady > world.clock.steady()
     case 'listening':
       return world.clock.pending() > 0 && world.recognisers.last().alive()
+    // Only ears that wait for a word do, and these know of none.
+    case 'waiting-for-word':
+      return false
     case 'off':
     case 'gated':
     case 'deaf':

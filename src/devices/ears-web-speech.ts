@@ -1,5 +1,5 @@
 import type { Clock } from '../ports/clock.ts'
-import type { DeafReason, Ears, EarsName, EarsState, Heard } from '../ports/ears.ts'
+import type { DeafReason, EarsName, EarsState, Heard, PlainEars } from '../ports/ears.ts'
 import type { Locks } from '../ports/locks.ts'
 import { afterSession, FRESH, listening, ORDINARY_REST_MS, signOfLife, type SessionEnd } from './ears-policy.ts'
 import { earsSession, type Session } from './ears-session.ts'
@@ -41,9 +41,10 @@ type Ownership = 'none' | 'asking' | 'other-tab' | 'ours'
  * Every cause calls `settle`, which compares what is wanted with what is alive and makes one move. A session that was
  * told to close is never listened to again, so nothing that began before `open` can be heard after it.
  */
-export function webSpeechEars(parts: EarsParts): Ears {
+export function webSpeechEars(parts: EarsParts): PlainEars {
   const { clock } = parts
   const heardBy = listeners<Heard>()
+  const missedBy = listeners<readonly string[]>()
 
   let wanted: string | null = null
   let gated = false
@@ -106,6 +107,7 @@ export function webSpeechEars(parts: EarsParts): Ears {
           health = signOfLife(health, of)
         },
         heard: deliver,
+        missed: missedBy.tell,
         ended,
         gone() {
           session = null
@@ -223,6 +225,7 @@ export function webSpeechEars(parts: EarsParts): Ears {
     which: () => parts.name,
     state: state.now,
     onHeard: heardBy.add,
+    onMissed: missedBy.add,
     onState: state.onChange
   }
 }

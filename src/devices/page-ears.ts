@@ -1,8 +1,10 @@
 /** Puts the page's ears together: the browser's recogniser, our own, and the practice that goes with it. */
+import { fewWords, type FewWords } from '../core/talk/few-words.ts'
 import type { Clock } from '../ports/clock.ts'
 import type { Ears } from '../ports/ears.ts'
 import type { Locks } from '../ports/locks.ts'
 import type { VoicePractice } from '../ports/voice-practice.ts'
+import { attentiveEars } from './ears-attentive.ts'
 import { bestEars } from './ears-best.ts'
 import { EAR_FILES } from 'virtual:ear-files'
 import { earFiles } from './ears-embedded/ear-files.ts'
@@ -12,6 +14,7 @@ import { openMicrophone } from './ears-embedded/microphone.ts'
 import { practiceTakes } from './ears-embedded/practice-takes.ts'
 import { voicePractice } from './ears-embedded/voice-practice.ts'
 import { webSpeechEars } from './ears-web-speech.ts'
+import { httpVoiceShelf } from './voice-shelf-http.ts'
 import { rememberedIn } from './engine-memory.ts'
 import { microphonePermission } from './microphone-permission.ts'
 import type { PageVisibility } from './page-visibility.ts'
@@ -20,6 +23,7 @@ import { listeningManner, recogniserOf } from './recogniser.ts'
 export interface PageEars {
   readonly ears: Ears
   readonly practice: VoicePractice
+  readonly fewWords: FewWords
 }
 
 export function pageEars(clock: Clock, visibility: PageVisibility, locks: Locks): PageEars {
@@ -59,14 +63,22 @@ export function pageEars(clock: Clock, visibility: PageVisibility, locks: Locks)
     expect: own.listenFor,
     engineMemory: { recallAbsent: () => false, rememberAbsent: () => {} }
   })
-  const practice = voicePractice(own, practiceTakes('sidecall-voice'))
+  const practice = voicePractice(
+    own,
+    practiceTakes('sidecall-voice'),
+    httpVoiceShelf((...asked) => fetch(...asked))
+  )
   return {
-    ears: bestEars({
-      browser,
-      own: embedded,
-      ownReady: () => (canRun ? practice.ready() : Promise.resolve(false)),
-      microphoneAllowed: () => permission.now() === 'granted'
-    }),
-    practice
+    ears: attentiveEars(
+      bestEars({
+        browser,
+        own: embedded,
+        ownReady: () => (canRun ? practice.ready() : Promise.resolve(false)),
+        microphoneAllowed: () => permission.now() === 'granted'
+      }),
+      clock
+    ),
+    practice,
+    fewWords
   }
 }

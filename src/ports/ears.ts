@@ -13,6 +13,8 @@ export type EarsState =
   | { readonly kind: 'off' }
   | { readonly kind: 'starting' }
   | { readonly kind: 'listening' }
+  /** Only the attention word counts now. */
+  | { readonly kind: 'waiting-for-word' }
   /** Closed on purpose while the app speaks or rings. */
   | { readonly kind: 'gated' }
   /** Between two tries; `untilSteady` is on the clock's steady line. */
@@ -31,7 +33,7 @@ export interface Heard {
   readonly unsure?: boolean
 }
 
-export interface Ears {
+export interface PlainEars {
   /**
    * Begins to listen and keeps listening, through every recoverable failure, until `stop`. Ears that can only take one
    * utterance at a time (press to talk) are off again after each, and every press is a `start`. Deaf ears stay deaf.
@@ -50,5 +52,15 @@ export interface Ears {
   state(): EarsState
   /** One call for each finished utterance. Returns how to stop being told. */
   onHeard(tell: (heard: Heard) => void): () => void
+  /** Somebody said something short that was almost one of the expected phrases; these are the closest, best first. */
+  onMissed(tell: (closest: readonly string[]) => void): () => void
   onState(tell: (state: EarsState) => void): () => void
+}
+
+export interface Ears extends PlainEars {
+  /**
+   * For loud places: what is said counts only for some seconds after one of these phrases, the one that is heard best
+   * first; null for always.
+   */
+  attend(phrases: readonly string[] | null): void
 }

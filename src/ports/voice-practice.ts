@@ -1,5 +1,6 @@
 /** Practising the words that the ears on this device listen for. Exists only where they do. */
 import type { TakeFault } from '../core/ears/practice.ts'
+import type { RunEvent } from '../core/run/event.ts'
 
 /** Whose voice, in which language. */
 export interface Practiser {
@@ -15,13 +16,28 @@ export type PracticeNews =
   | { readonly kind: 'sounds-like'; readonly other: string; readonly takes: number }
   | { readonly kind: 'deaf'; readonly why: 'denied' | 'no-microphone' | 'not-kept' | 'no-models' }
 
+/** What came of asking the server to keep a voice, or to forget it. */
+export type Shared = 'shared' | 'not-shared' | 'away' | 'refused'
+
 export interface VoicePractice {
-  /** From now on the ears go by what this voice practised. */
+  /** From now on the ears go by what this voice practised, here or on another device that shares it. */
   use(who: Practiser): Promise<void>
   /** How many takes there are of each phrase. */
   takes(who: Practiser): Promise<ReadonlyMap<string, number>>
   /** Listens for takes of one phrase until the returned function is called. */
   practise(who: Practiser, words: string, tell: (news: PracticeNews) => void): () => void
-  /** Forgets one phrase, or all of this voice. */
+  /** Forgets one phrase, or all of this voice, on the server as well where it is shared. */
   forget(who: Practiser, words: string | null): Promise<void>
+  /**
+   * What came of the words heard last: `events` of the run, of which the first `known` were there before. The ears learn
+   * from commands that were heard with certainty and counted, once something else has counted after them.
+   */
+  cameOf(words: string, events: readonly RunEvent[], known: number): Promise<void>
+  /** How many takes were learned from commands. */
+  learned(who: Practiser): Promise<number>
+  forgetLearned(who: Practiser): Promise<void>
+  /** Whether the person agreed to have this voice on the server. */
+  isShared(who: Practiser): Promise<boolean>
+  /** Only ever as the person decides. */
+  share(who: Practiser, wanted: boolean): Promise<Shared>
 }

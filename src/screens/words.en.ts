@@ -129,6 +129,7 @@ export const screenWordsEn = {
     short: (name: GuardName) => SHORT_GUARDS[name],
     good: 'works',
     resting: 'rests for a moment',
+    waiting: 'waits for "hello sidecall"',
     dead: 'dead',
     why: (fault: GuardFault) => FAULTS[fault],
     unsent: (value: number) => (value === 0 ? '' : `${count(value, 'entry is', 'entries are')} not sent yet.`),

@@ -135,6 +135,7 @@ export const screenWordsEs: ScreenWords = {
     short: (name) => SHORT_GUARDS[name],
     good: 'funciona',
     resting: 'descansa un momento',
+    waiting: 'espera "hola sidecall"',
     dead: 'no funciona',
     why: (fault) => FAULTS[fault],
     unsent: (value) => (value === 0 ? '' : `${entries(value)} sin enviar todavía.`),

@@ -49,6 +49,7 @@ async function compare(
   if (opened.kind === 'failed') throw new Error(opened.what)
   const app = createApp({
     speech: null,
+    voices: null,
     schedule: NO_SCHEDULE,
     signer: passingSigner(),
     newId: () => uuidv7(),

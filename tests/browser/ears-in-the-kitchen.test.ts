@@ -26,6 +26,15 @@ const SHORT = withHead(`  - stage: Clean
 const PAUSE = Array.from({ length: 4000 }, () => 0)
 const MOST_TRIES = 6
 
+const READING = withHead(`  - stage: Sanitize
+    steps:
+      - step: strength
+        on: left
+        say: Dip a strip.
+        hands: 10 s
+        read: {question: What does it read?, reading: strength, unit: ppm, at least: 100, at most: 200, source: Product label, if not: [Mix it anew.]}
+      - {step: close, on: whole machine, say: Close the cover., hands: 10 s}`)
+
 let browser: Browser
 let server: KitchenServer
 let context: BrowserContext
@@ -42,12 +51,16 @@ beforeAll(async () => {
 afterAll(() => browser.close())
 
 beforeEach(async () => {
-  server = await kitchenServer([SHORT], undefined, undefined, engineSpeech)
   context = await browser.newContext({ viewport: { width: 1280, height: 800 }, permissions: ['microphone'] })
   page = await context.newPage()
   await mixMicrophone(page)
-  await page.goto(server.url)
 })
+
+async function open(procedure: string): Promise<void> {
+  server = await kitchenServer([procedure], undefined, undefined, engineSpeech)
+  await page.goto(server.url)
+}
+
 afterEach(async () => {
   await context.close()
   await server.end()
@@ -127,6 +140,7 @@ async function heard(): Promise<readonly string[]> {
 }
 
 test('a whole run: the microphone hears every word and alarm of the app, and only the operator is obeyed', async () => {
+  await open(SHORT)
   await practise('all done')
   await start()
   await sayDone('Hold the left lid')
@@ -151,6 +165,7 @@ test('a colleague who talks all the time gives no command, and the operator is h
   const colleague = await spokenBy('kal')
   const talk: number[] = []
   for (const words of OTHER_WORDS) talk.push(...(await colleague(words)), ...PAUSE)
+  await open(SHORT)
   await practise('all done')
   await start()
   await page.evaluate((samples) => sidecallMicrophone.beside(samples), packedSamples(Float32Array.from(talk), 0.4))
@@ -169,6 +184,7 @@ test('a colleague who talks all the time gives no command, and the operator is h
 })
 
 test('a microphone pulled out shows at once, and listening goes on by itself when it is back', async () => {
+  await open(SHORT)
   await practise('all done')
   await start()
   await listening()
@@ -182,3 +198,45 @@ test('a microphone pulled out shows at once, and listening goes on by itself whe
   await sayDone('Hold the left lid')
   await expect.poll(byVoice).toEqual(['step-done'])
 })
+
+test('a reading is told in steps, by voice alone, and counts once it was read back', async () => {
+  await open(READING)
+  for (const words of ['go higher', 'that is it', 'yes']) await practise(words)
+  await start()
+  await page.getByText('I begin at 150 ppm.').first().waitFor()
+  const shown = (text: string) => async () => (await page.locator('.call-text', { hasText: text }).count()) > 0
+  await sayUntil(shown('160 ppm.'), 'go higher')
+  await sayUntil(shown('160 ppm. Is that so?'), 'that is it')
+  await sayUntil(shown('Close the cover.'), 'yes')
+  await expect.poll(byVoice).toEqual(['check-answered'])
+  const [run] = await server.records().runs(1)
+  const { events } = await server.records().eventsAfter(run?.runId ?? '', 0)
+  expect(events.find(({ type }) => type === 'check-answered')).toMatchObject({
+    answer: { kind: 'reading', value: 160, unit: '[ppm]' }
+  })
+}, 240_000)
+
+test('in a loud place nothing counts before the attention word, and the strip says so', async () => {
+  await open(SHORT)
+  for (const words of ['hello sidecall', 'all done']) await practise(words)
+  await page.getByText('Settings of this device').click()
+  await page.getByText('only after "hello sidecall": for loud places').click()
+  await start()
+  const waiting = page.locator('.guard.waiting', { hasText: 'waits for "hello sidecall"' })
+  const attends = async () => (await page.locator('.guard.good', { hasText: 'Ears' }).count()) > 0
+  // The touch on Start opened the ears for some seconds.
+  await waiting.waitFor()
+  await page.evaluate((samples) => sidecallMicrophone.say(samples), packedSamples(await operator('all done', 1.18)))
+  await page.waitForTimeout(3000)
+  expect(await byVoice()).toEqual([])
+  for (let tries = 0; tries < MOST_TRIES && !(await attends()); tries++) {
+    await waiting.waitFor()
+    await page.evaluate(
+      (samples) => sidecallMicrophone.say(samples),
+      packedSamples(await operator('hello sidecall', 1.18))
+    )
+    await page.waitForTimeout(1500)
+  }
+  await sayUntil(async () => (await page.locator('.call-text', { hasText: 'Wipe the right door' }).count()) > 0)
+  await expect.poll(byVoice).toEqual(['step-done'])
+}, 240_000)

@@ -53,6 +53,7 @@ export function faultyServer(
       live: createLive(),
       signer,
       speech: null,
+      voices: null,
       newId,
       now,
       pageFolder: null,

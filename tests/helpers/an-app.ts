@@ -37,6 +37,7 @@ export function anApp(parts: Partial<AppParts> = {}): AnApp {
   const log = (message: string) => void logged.push(message)
   const app = createApp({
     speech: null,
+    voices: null,
     schedule: NO_SCHEDULE,
     signer: passingSigner(),
     newId: () => uuidv7(),

@@ -1,7 +1,7 @@
 import { listeners } from '../../src/devices/listeners.ts'
 import { toldState } from '../../src/devices/told-state.ts'
 import type { Clock } from '../../src/ports/clock.ts'
-import type { DeafReason, Ears, EarsState, Heard } from '../../src/ports/ears.ts'
+import type { DeafReason, Ears, EarsName, EarsState, Heard } from '../../src/ports/ears.ts'
 
 export interface FakeEars extends Ears {
   /** The operator says this and is heard. Throws when the ears do not listen. */
@@ -10,17 +10,23 @@ export interface FakeEars extends Ears {
   mishear(...alternatives: readonly string[]): void
   /** Begins an utterance; the returned function ends it. It is heard only if the ears listened all the time. */
   beginSaying(words: string): () => 'heard' | 'dropped'
+  /** Almost one of these was said. Throws when the ears do not listen. */
+  almost(...closest: readonly string[]): void
   /** The engine has a guess that it is not certain of. */
   guess(words: string): void
   /** The operator speaks although nobody can hear. Throws when the ears do listen. */
   sayUnheard(words: string): void
   goDeaf(reason: DeafReason): void
   retryUntil(untilSteady: number, reason: DeafReason): void
+  /** Other ears take over, as when the browser's have proved to have nothing behind them. */
+  become(which: EarsName): void
   /** What was wrong is over: listens again, as far as it is wanted. */
   recover(): void
   readonly language: string | null
   /** What the app says may be said now. */
   readonly expected: readonly string[] | null
+  /** The attention words, where one must come first. */
+  readonly attention: readonly string[] | null
   /** How often the operator asked the ears to try again. */
   readonly triedAgain: number
 }
@@ -28,12 +34,15 @@ export interface FakeEars extends Ears {
 /** Ears that listen at once when started, unless told of a trouble. */
 export function fakeEars(clock: Clock): FakeEars {
   const heardBy = listeners<Heard>()
+  const missedBy = listeners<readonly string[]>()
   const state = toldState<EarsState>({ kind: 'off' })
   let language: string | null = null
   let gated = false
   let trouble: EarsState | null = null
   let triedAgain = 0
+  let name: EarsName = 'browser'
   let expected: readonly string[] | null = null
+  let attention: readonly string[] | null = null
   // Counts every end of listening, so that an utterance knows whether it was cut.
   let cuts = 0
 
@@ -75,9 +84,13 @@ export function fakeEars(clock: Clock): FakeEars {
     expect(words) {
       expected = words
     },
-    which: () => 'browser',
+    attend(phrases) {
+      attention = phrases
+    },
+    which: () => name,
     state: state.now,
     onHeard: heardBy.add,
+    onMissed: missedBy.add,
     onState: state.onChange,
 
     say: (words, confidence = 0.9) => hear([{ words, confidence }], clock.steady()),
@@ -86,6 +99,10 @@ export function fakeEars(clock: Clock): FakeEars {
         alternatives.map((words, place) => ({ words, confidence: 0.6 / (place + 1) })),
         clock.steady()
       ),
+    almost(...closest) {
+      if (!listening()) throw new Error(`Nobody hears anything: the ears are ${state.now().kind}.`)
+      missedBy.tell(closest)
+    },
     guess: (words) => hear([{ words, confidence: 0.4 }], clock.steady(), true),
     beginSaying(words) {
       const startedSteady = clock.steady()
@@ -108,6 +125,11 @@ export function fakeEars(clock: Clock): FakeEars {
       trouble = { kind: 'retrying', reason, untilSteady }
       settle()
     },
+    become(which) {
+      name = which
+      state.set({ kind: 'starting' })
+      settle()
+    },
     recover() {
       trouble = null
       settle()
@@ -117,6 +139,9 @@ export function fakeEars(clock: Clock): FakeEars {
     },
     get expected() {
       return expected
+    },
+    get attention() {
+      return attention
     },
     get triedAgain() {
       return triedAgain

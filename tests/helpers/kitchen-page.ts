@@ -9,6 +9,7 @@ import { passingSigner } from '../../server/signing/signing-key.ts'
 import { createLive } from '../../server/live.ts'
 import { canonicalJson, sha256 } from '../../server/procedures/content-hash.ts'
 import { memoryRecords } from '../../server/storage/memory-records.ts'
+import { fewWords } from '../../src/core/talk/few-words.ts'
 import type { Records } from '../../server/storage/records.ts'
 import { startApp, type App } from '../../src/app/app.ts'
 import type { Conductor } from '../../src/app/conductor.ts'
@@ -29,7 +30,7 @@ import { fakeBrowserLocks, type FakeBrowserLocks } from './fake-locks.ts'
 import { fakeMouth, type FakeMouth } from './fake-mouth.ts'
 import { fakeScreenLock } from './fake-screen-lock.ts'
 import { inlinePlanner } from './inline-planner.ts'
-import { fakeVoicePractice } from './fake-voice-practice.ts'
+import { fakeVoicePractice, type FakeVoicePractice } from './fake-voice-practice.ts'
 import { fakeWaker } from './fake-waker.ts'
 import { cookieJar, type Ask } from './cookie-jar.ts'
 import { memoryAccounts } from './memory-accounts.ts'
@@ -41,6 +42,7 @@ const ORIGIN = 'http://kitchen.test'
 export interface Page {
   readonly app: App
   readonly ears: FakeEars
+  readonly practice: FakeVoicePractice
   readonly mouth: FakeMouth
   readonly alarm: FakeAlarm
   readonly log: MemoryEventLog
@@ -101,6 +103,7 @@ export async function kitchen(yamlText: string): Promise<Kitchen> {
   const accounts = memoryAccounts()
   const hono = createApp({
     speech: null,
+    voices: null,
     schedule: NO_SCHEDULE,
     signer: passingSigner(),
     newId: () => uuidv7(),
@@ -123,13 +126,15 @@ export async function kitchen(yamlText: string): Promise<Kitchen> {
   async function openOn(device: MemoryStorage, browser: FakeBrowserLocks): Promise<Page> {
     const tab = browser.tab()
     const ears = fakeEars(clock)
+    const practice = fakeVoicePractice()
     const mouth = fakeMouth({ kind: 'takes', ms: 400, clock })
     const alarm = fakeAlarm(clock, 300)
     const log = device.open()
     const app = await startApp({
       clock,
       ears,
-      practice: async () => fakeVoicePractice(),
+      practice: async () => practice,
+      fewWords: async () => fewWords,
       mouth,
       alarm,
       clips: fakeClips(),
@@ -168,6 +173,7 @@ export async function kitchen(yamlText: string): Promise<Kitchen> {
     return {
       app,
       ears,
+      practice,
       mouth,
       alarm,
       log,

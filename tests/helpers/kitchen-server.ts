@@ -19,6 +19,7 @@ import type { Records } from '../../server/storage/records.ts'
 import { sqliteRecords } from '../../server/storage/sqlite-records.ts'
 import { readMachine } from '../../server/time/machine-clock.ts'
 import { startTrustedClock } from '../../server/time/trusted-clock.ts'
+import { voiceStore } from '../../server/voices/voice-store.ts'
 import type { RulesOffered } from '../../src/core/sanitizer/shop-rules.ts'
 import { aProcedure } from './a-procedure.ts'
 
@@ -79,6 +80,7 @@ export async function kitchenServer(
     const live = createLive()
     const app = createApp({
       speech: speechOver(records, folder),
+      voices: voiceStore(join(folder, 'voices')),
       schedule,
       signer: passingSigner(),
       newId: () => uuidv7(),

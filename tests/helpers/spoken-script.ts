@@ -19,17 +19,17 @@ import type { RunEvent, Via } from '../../src/core/run/event.ts'
 import { replay } from '../../src/core/run/reduce.ts'
 import { FIRST_HANDS, handsOf, type Run } from '../../src/core/run/run.ts'
 import { announceDecision, announceTime, callKey } from '../../src/core/talk/announce.ts'
-import { callWords, textIn, type Manner, type Told } from '../../src/core/talk/call-words.ts'
+import { callWords, type Manner, type Told } from '../../src/core/talk/call-words.ts'
 import {
   NEW_CONVERSATION,
   respond,
   respondToAmbiguous,
   respondToUnknown,
-  takesYesNo,
   type Conversation,
   type Response
 } from '../../src/core/talk/conversation.ts'
-import { hear, type Expecting } from '../../src/core/talk/hear.ts'
+import { expectingAt } from '../../src/core/talk/expecting-at.ts'
+import { hear } from '../../src/core/talk/hear.ts'
 import type { Intent } from '../../src/core/talk/intent.ts'
 import { PRIORITIES, type Line } from '../../src/core/talk/line.ts'
 import { vocabularyEn } from '../../src/core/talk/vocabulary.en.ts'
@@ -37,7 +37,7 @@ import { wordsEn } from '../../src/core/talk/words.en.ts'
 import { wordsFor } from './operator.ts'
 import { counting, STARTED } from './stamping.ts'
 
-export const METRIC: Manner = { language: 'en', units: 'metric', words: wordsEn, telling: 'brief' }
+export const METRIC: Manner = { language: 'en', units: 'metric', words: wordsEn, telling: 'brief', fewWords: null }
 
 export interface Talk {
   run(): Run
@@ -110,22 +110,7 @@ export function startTalk(course: Course, manner: Manner = METRIC): Talk {
     for (const command of response.commands) carryOut(command)
   }
 
-  function expecting(): Expecting {
-    const call = callAt(course, run, at)
-    const step = call.kind === 'step' ? call.place.step : null
-    const asking = conversation.asking?.kind
-    return {
-      course,
-      language: manner.language,
-      phrase: step?.confirm ? textIn(step.confirm, manner) : null,
-      numbers:
-        step?.check?.kind === 'reading' ||
-        step?.check?.kind === 'count' ||
-        asking === 'which-correction' ||
-        asking === 'which-part',
-      yesNo: step?.check?.kind === 'yes-no' || call.kind === 'caution' || takesYesNo(conversation.asking)
-    }
-  }
+  const expecting = () => expectingAt(callAt(course, run, at), conversation.asking, told())
 
   function hearWords(...alternatives: readonly string[]): void {
     const hearing = hear(alternatives, vocabularyEn, expecting())

@@ -52,9 +52,50 @@ test('it is known whose ears listen', () => {
 })
 
 test('the ears are told what means something now', async () => {
+  expect(page.ears.expected).toBeNull()
+  page.ears.become('embedded')
+  await shop.pass(1000)
   expect(page.ears.expected).toContain('all done')
   expect(page.ears.expected).not.toContain('carry on')
   await afterSaying(() => page.ears.say('hold on'))
   expect(page.ears.expected).toContain('carry on')
   expect(page.ears.expected).not.toContain('all done')
+})
+
+test('what was almost a command twice in a row brings other ways and the closest words, once', async () => {
+  const said = () => page.mouth.said.map(({ text }) => text)
+  await afterSaying(() => page.ears.almost('all done', 'hold on'))
+  const before = said().length
+  await afterSaying(() => page.ears.almost('all done', 'hold on'))
+  expect(said().slice(before)).toEqual([
+    'You can also touch the screen or use the pedal.',
+    'You can say: all done or hold on.'
+  ])
+  await afterSaying(() => page.ears.almost('all done'))
+  await afterSaying(() => page.ears.almost('all done'))
+  expect(said()).toHaveLength(before + 2)
+  expect(done()).toBe(0)
+})
+
+test('two that are far apart, or with a command between, bring nothing', async () => {
+  await afterSaying(() => page.ears.almost('all done'))
+  await shop.pass(20_000)
+  await afterSaying(() => page.ears.almost('all done'))
+  await afterSaying(() => page.ears.say('say again'))
+  await afterSaying(() => page.ears.almost('all done'))
+  expect(page.mouth.said.map(({ text }) => text)).not.toContain('You can also touch the screen or use the pedal.')
+})
+
+test('what came of each command goes to ears that learn', async () => {
+  await afterSaying(() => page.ears.say('say again'))
+  page.ears.become('embedded')
+  await afterSaying(() => page.ears.say('tell me why'))
+  await afterSaying(() => page.ears.say('all done'))
+  expect(page.practice.came).toEqual([['tell me why'], ['all done', 'step-done', 'lane-called']])
+})
+
+test('the attention word is asked of the ears where the place is loud', async () => {
+  expect(page.ears.attention).toBeNull()
+  page.app.$settings.set({ ...page.app.$settings.get(), attention: 'word' })
+  expect(page.ears.attention?.[0]).toBe('hello sidecall')
 })

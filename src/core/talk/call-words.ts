@@ -6,6 +6,7 @@ import type { Call } from '../run/call.ts'
 import type { Outlook } from '../plan/outlook.ts'
 import { expectedCount, judgeReading, partsExpected } from '../run/judge-answer.ts'
 import { roundOf, type Run } from '../run/run.ts'
+import type { FewWords } from './few-words.ts'
 import type { Line, Priority } from './line.ts'
 import { inUnits, type UnitSystem } from './quantities.ts'
 import type { Words } from './words.en.ts'
@@ -18,6 +19,8 @@ export interface Manner {
   readonly words: Words
   /** How much is said unasked: everything to somebody new, headlines to somebody who knows the work. */
   readonly telling: 'brief' | 'full'
+  /** For ears that know few words, to which numbers are told in steps; null where everything may be said. */
+  readonly fewWords: FewWords | null
 }
 
 export interface CallWords {
@@ -199,14 +202,19 @@ function stepWords(told: Told, lane: LaneId, place: LaneStep, returning: boolean
   const { step } = place
   const headline = textIn(step.say, manner)
   const question = step.check ? [textIn(step.check.ask, manner)] : []
-  const hints = [...question, ...stepHints(told, lane, step, run)]
+  const first = manner.fewWords?.firstStep(step.check, run) ?? null
+  const from = first ? [words.stepFrom(answerText(first, words))] : []
+  const steps = first ? [words.stepHint] : []
+  const hints = [...question, ...from, ...steps, ...stepHints(told, lane, step, run)]
   const back = returning ? lastWords(told, lane) : null
   const lines: Line[] = [
     ...(back === null
       ? [line('step', words.lane(name, headline), lane)]
       : [line('step', back, lane), line('step', words.goingOn(headline), lane)]),
-    ...question.map((text) => line('step', text, lane)),
-    ...(manner.telling === 'full' ? detailParts(step, manner).map((text) => line('step', text, lane)) : []),
+    ...[...question, ...from].map((text) => line('step', text, lane)),
+    ...(manner.telling === 'full'
+      ? [...steps, ...detailParts(step, manner)].map((text) => line('step', text, lane))
+      : []),
     ...(step.confirm ? [line('step', words.confirmHint(textIn(step.confirm, manner)), lane)] : [])
   ]
   return { lane: name, headline, hints, lines }

@@ -49,6 +49,7 @@ test('a confirming phrase must be whole', () => {
     Operator: the power is off now
     Sidecall: I did not understand that.
     Sidecall: You can also touch the screen or use the pedal.
+    Sidecall: When it is so, tell me: power is off. Or hold the button down.
     Operator: okay, power is off
     Sidecall: Left. Last was: Look at the rinse.
     Sidecall: Now: Pour in the sanitizer.`,
@@ -328,6 +329,7 @@ test('words that mean nothing are said to, and twice in a row other ways are off
     Operator: jumps over
     Sidecall: I did not understand that.
     Sidecall: You can also touch the screen or use the pedal.
+    Sidecall: You can say: all done, say again or tell me more.
     Operator: say again
     Sidecall: Left. Fill the hopper.
     Operator: lazy dogs

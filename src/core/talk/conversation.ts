@@ -1,31 +1,23 @@
 /** What to do about an operator's intent: a command for the run, words for the operator, or a question first. */
 import type { LaneId } from '../procedure/procedure.ts'
 import { wearPlaces, type WearPlace } from '../procedure/wear-places.ts'
-import { boundIn } from '../run/bound-in.ts'
 import { callAt, namesLaneInHand, type Call } from '../run/call.ts'
 import type { Command } from '../run/command.ts'
 import type { Answer } from '../run/event.ts'
-import { isPlausible } from '../run/plausible.ts'
 import { handsOf } from '../run/run.ts'
-import {
-  answerText,
-  callWords,
-  correctionsFor,
-  laneName,
-  partOptions,
-  progressNamed,
-  textIn,
-  unitName,
-  type Told
-} from './call-words.ts'
+import { callWords, correctionsFor, laneName, partOptions, progressNamed, textIn, type Told } from './call-words.ts'
 import { helpfulNow, moreOf, timesLeft, whereWords } from './helpful-now.ts'
 import type { Intent, PlainIntent } from './intent.ts'
 import type { Line } from './line.ts'
 import { readyWords, whyHereWords } from './plan-words.ts'
+import { askAgain, implausible, numberTold } from './read-back.ts'
+import type { SteppedAnswer } from './first-step.ts'
 
 /** A question Sidecall asked and has no answer to yet. */
 export type Asking =
   | { readonly kind: 'is-that-so'; readonly answer: Answer }
+  /** A number that grows and shrinks in steps until it is right. */
+  | { readonly kind: 'stepping'; readonly at: SteppedAnswer; readonly lane: LaneId }
   | { readonly kind: 'take-back' }
   /** Words that were heard too badly to act on. */
   | { readonly kind: 'did-you-say'; readonly intent: Intent }
@@ -61,8 +53,19 @@ export interface Response {
 export function respond(conversation: Conversation, intent: Intent, told: Told): Response {
   const call = callNow(told)
   if (call.kind === 'alarm') return command({ type: 'acknowledge-wait', lane: call.lane }, true)
-  const answered = conversation.asking ? answerQuestion(conversation.asking, intent, told) : null
+  const { asking } = conversation
+  const answered =
+    intent.type === 'number-step'
+      ? told.manner.fewWords?.steppedBy(asking, intent.step, call, told)
+      : asking && answerQuestion(asking, intent, told)
   if (answered) return answered
+  const response = otherwise(conversation, intent, call, told)
+  // A question in between, such as why, does not lose the number that is being told.
+  const goesOn = asking?.kind === 'stepping' && response.asking === null && response.commands.length === 0
+  return goesOn ? { ...response, asking } : response
+}
+
+function otherwise(conversation: Conversation, intent: Intent, call: Call, told: Told): Response {
   switch (intent.type) {
     case 'repeat':
       return sayAgain(conversation, call, told)
@@ -80,9 +83,13 @@ export function respond(conversation: Conversation, intent: Intent, told: Told):
 /** A question that is said again is still open. */
 function sayAgain({ asking, said }: Conversation, call: Call, told: Told): Response {
   const { unknown, askNumberAgain, offerHelp } = told.manner.words
-  const worthwhile = said.filter(({ text }) => ![unknown, askNumberAgain, offerHelp].includes(text))
-  // How long everybody still waits was true only when it was said.
-  const isStale = worthwhile.length === 0 || (call.kind === 'all-waiting' && asking === null)
+  const worthwhile = said.filter(({ text }) => ![unknown, askNumberAgain].includes(text))
+  // Where other ways were offered, what is wanted again is what came before. How long everybody still waits was true
+  // only when it was said.
+  const isStale =
+    worthwhile.length === 0 ||
+    said.some(({ text }) => text === offerHelp) ||
+    (call.kind === 'all-waiting' && asking === null)
   return { ...reply(isStale ? callWords(told, call, true).lines : worthwhile), asking }
 }
 
@@ -97,9 +104,28 @@ export function respondToUnknown(conversation: Conversation, told: Told): Respon
       : [
           answer(words.unknown),
           ...(wantsNumber ? [answer(words.askNumberAgain)] : []),
-          ...(conversation.misses >= 1 ? [answer(words.offerHelp)] : [])
+          ...(conversation.misses >= 1 ? otherWays(whatToSay(call, told), told) : [])
         ]
   return { ...reply(lines), asking: conversation.asking }
+}
+
+/** Something that was almost a command, for the second time in a row: `closest` are the phrases it may have been. */
+export function respondToMisses(conversation: Conversation, closest: readonly string[], told: Told): Response {
+  return { ...reply(otherWays(told.manner.words.help(closest), told)), asking: conversation.asking }
+}
+
+const MOST_NAMED = 3
+
+function otherWays(toSay: string, { manner }: Told): readonly Line[] {
+  return [answer(manner.words.offerHelp), answer(toSay)]
+}
+
+function whatToSay(call: Call, { manner, run }: Told): string {
+  const { words, fewWords } = manner
+  const step = call.kind === 'step' ? call.place.step : null
+  if (step?.confirm) return words.confirmHint(textIn(step.confirm, manner))
+  if (fewWords?.firstStep(step?.check ?? null, run)) return words.stepHint
+  return words.help(helpfulNow(call).slice(0, MOST_NAMED).map(words.phrase))
 }
 
 export function respondToAmbiguous(between: readonly Intent[], told: Told): Response {
@@ -125,7 +151,8 @@ function answerQuestion(asking: Asking, intent: Intent, told: Told): Response | 
   switch (asking.kind) {
     case 'is-that-so':
       if (intent.type === 'yes') return command({ type: 'answer', answer: asking.answer })
-      if (intent.type === 'no') return reply([answer(words.askNumberAgain)])
+      return intent.type === 'no' ? askAgain(asking.answer, callNow(told), told) : null
+    case 'stepping':
       return null
     case 'take-back':
       if (intent.type === 'yes') return command({ type: 'take-back' })
@@ -194,7 +221,9 @@ function plainly(intent: Exclude<Intent, { type: 'repeat' | 'slower' | 'more' }>
     case 'answer':
       return implausible(intent.answer, call, told) ?? command({ type: 'answer', answer: intent.answer })
     case 'number':
-      return number(intent, call, told)
+      return numberTold(intent, call, told) ?? reply([answer(words.refusal('not-asked', '', NO_DETAIL))])
+    case 'number-step':
+      return reply([answer(words.refusal('not-asked', '', NO_DETAIL))])
     case 'correction':
       return namesLaneInHand(call)
         ? command({ type: 'correct', lane: call.lane, action: intent.action })
@@ -283,32 +312,6 @@ function newPart(call: Call, told: Told): Response {
   )
   if (places.length === 0) return reply([answer(words.noWearParts)])
   return ask({ kind: 'which-part', places }, words.whichPart(partOptions(places, told)))
-}
-
-function number(intent: Extract<Intent, { type: 'number' }>, call: Call, told: Told): Response {
-  const { words } = told.manner
-  const check = call.kind === 'step' ? call.place.step.check : null
-  if (check?.kind === 'count') {
-    if (!Number.isInteger(intent.value) || intent.value < 0) return reply([answer(words.askNumberAgain)])
-    return readBack({ kind: 'count', value: intent.value }, String(intent.value), call, told)
-  }
-  if (check?.kind !== 'reading') return reply([answer(words.refusal('not-asked', '', NO_DETAIL))])
-  const unit = intent.unit ?? check.unit
-  if (boundIn(check, unit) === null) return reply([answer(words.needsUnit(unitName(check.unit)))])
-  const given: Answer = { kind: 'reading', value: intent.value, unit }
-  return readBack(given, `${intent.value} ${unitName(unit)}`, call, told)
-}
-
-function readBack(given: Answer, text: string, call: Call, told: Told): Response {
-  return implausible(given, call, told) ?? ask({ kind: 'is-that-so', answer: given }, told.manner.words.readBack(text))
-}
-
-/** What cannot be was misheard or mistyped: it is asked for again, and never recorded. */
-function implausible(given: Answer, call: Call, { course, manner }: Told): Response | null {
-  const check = call.kind === 'step' ? call.place.step.check : null
-  if (call.kind !== 'step' || !check || check.kind !== given.kind) return null
-  if (isPlausible(course.procedure, call.lane, check, given)) return null
-  return reply([answer(manner.words.implausible(answerText(given, manner.words)))])
 }
 
 /** What was done on another lane than the one in hand is taken back only after a question. */

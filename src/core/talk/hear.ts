@@ -1,7 +1,7 @@
 /** From heard words to what the operator means. Certain, ambiguous, or not understood; never a guess. */
 import type { Course, Lane } from '../procedure/course.ts'
 import { BENCH, MACHINE, type ReadingUnit } from '../procedure/procedure.ts'
-import type { Intent, PlainIntent } from './intent.ts'
+import { NUMBER_STEPS, type Intent, type NumberStep, type PlainIntent } from './intent.ts'
 import { cores, tokens } from './tokens.ts'
 import type { Vocabulary } from './vocabulary.en.ts'
 
@@ -38,6 +38,8 @@ function hearOne(words: string, vocabulary: Vocabulary, expecting: Expecting): H
   const numbers = expecting.numbers ? cores(all, { before: filler.after, after: filler.after }) : []
   const number = numbers.map((way) => numberIn(way, vocabulary)).find((found) => found !== null)
   if (number) return meant(number)
+  const step = expecting.numbers ? stepIn(ways.map(joined), vocabulary) : null
+  if (step) return meant({ type: 'number-step', step })
   for (const way of ways) {
     // "Okay, right" is an answer as much as a side.
     const agrees =
@@ -48,6 +50,10 @@ function hearOne(words: string, vocabulary: Vocabulary, expecting: Expecting): H
     if (intents.length > 1) return { kind: 'ambiguous', between: intents, words }
   }
   return { kind: 'unknown', words }
+}
+
+function stepIn(said: readonly string[], { steps }: Vocabulary): NumberStep | null {
+  return NUMBER_STEPS.find((step) => steps[step].some((phrase) => said.includes(joined(tokens(phrase))))) ?? null
 }
 
 function isVague(said: string, { ambiguous }: Vocabulary): boolean {

@@ -27,6 +27,10 @@ export const PLAIN_INTENTS = [
 ] as const
 export type PlainIntent = (typeof PLAIN_INTENTS)[number]
 
+/** How a number that is told in steps goes on. */
+export const NUMBER_STEPS = ['higher', 'lower', 'far-higher', 'far-lower', 'that-is-it', 'other-scale'] as const
+export type NumberStep = (typeof NUMBER_STEPS)[number]
+
 export type Intent =
   | { readonly [Type in PlainIntent]: { readonly type: Type } }[PlainIntent]
   | { readonly type: 'lane'; readonly lane: LaneId }
@@ -35,6 +39,7 @@ export type Intent =
   /** A key, pedal or touch target was held down long enough. */
   | { readonly type: 'held' }
   | { readonly type: 'number'; readonly value: number; readonly unit: ReadingUnit | null }
+  | { readonly type: 'number-step'; readonly step: NumberStep }
   /** An answer entered and confirmed on the screen: no reading back needed. */
   | { readonly type: 'answer'; readonly answer: Answer }
   | { readonly type: 'correction'; readonly action: string }

@@ -1,11 +1,15 @@
 /** English words the operator may use. Two-word phrases come first: they are heard far better. */
 import type { ReadingUnit } from '../procedure/procedure.ts'
-import type { PlainIntent } from './intent.ts'
+import type { NumberStep, PlainIntent } from './intent.ts'
 import { numberWordsEn } from './number-words.en.ts'
 import { parseNumberEn } from './numbers.en.ts'
 
 export interface Vocabulary {
   readonly phrases: Readonly<Record<PlainIntent, readonly string[]>>
+  /** While a number is asked for; the one that is heard best first. */
+  readonly steps: Readonly<Record<NumberStep, readonly string[]>>
+  /** In loud places one of these comes first; our own ears listen for the first. */
+  readonly attention: readonly string[]
   /** Words that could mean two things: they get a question. */
   readonly ambiguous: Readonly<Record<string, readonly PlainIntent[]>>
   /** Words that may stand in front of a phrase or behind it without changing it: "right now" is no side. */
@@ -59,6 +63,15 @@ export const vocabularyEn: Vocabulary = {
     'new-part': ['part replaced', 'i replaced a part', 'i put a new one in'],
     corrected: ['put right', 'it is fixed', "it's fixed", 'fixed', 'corrected']
   },
+  steps: {
+    higher: ['go higher', 'higher', 'a bit more', 'a little more'],
+    lower: ['come down', 'lower', 'go lower', 'a bit less', 'a little less'],
+    'far-higher': ['far more', 'much more', 'much higher', 'far higher', 'a lot more'],
+    'far-lower': ['much less', 'far less', 'much lower', 'far lower', 'a lot less'],
+    'that-is-it': ['that is it', "that's it", 'that is the number'],
+    'other-scale': ['other scale', 'the other scale']
+  },
+  attention: ['hello sidecall', 'hello side call', 'hey sidecall', 'hey side call', 'sidecall', 'side call'],
   ambiguous: {
     stop: ['pause', 'problem'],
     back: ['take-back', 'repeat'],

@@ -112,6 +112,15 @@ export const vocabularyEs: Vocabulary = {
     'new-part': ['pieza cambiada', 'cambié una pieza', 'cambié la pieza', 'puse una pieza nueva', 'puse una nueva'],
     corrected: ['ya está corregido', 'corregido', 'ya lo corregí', 'arreglado', 'ya está arreglado', 'ya lo arreglé']
   },
+  steps: {
+    higher: ['más arriba', 'un poco más', 'súbale', 'suba', 'suba un poco', 'más alto'],
+    lower: ['más abajo', 'un poco menos', 'bájele', 'baje', 'baje un poco', 'más bajo'],
+    'far-higher': ['mucho más', 'mucho más alto', 'mucho más arriba'],
+    'far-lower': ['mucho menos', 'mucho más bajo', 'mucho más abajo'],
+    'that-is-it': ['eso es', 'ese es', 'ese es el número'],
+    'other-scale': ['otra escala', 'la otra escala']
+  },
+  attention: ['hola sidecall', 'hola side call', 'oye sidecall', 'oye side call', 'sidecall', 'side call'],
   ambiguous: {
     alto: ['pause', 'problem'],
     pare: ['pause', 'problem'],

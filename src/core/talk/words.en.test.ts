@@ -126,6 +126,7 @@ describe('no prompt has a command in it', () => {
     'needs-correction': ['put right'],
     correctedByVoice: ['put right'],
     paused: ['carry on', 'resume'],
+    stepHint: ['go higher', 'come down', 'far more', 'much less', 'that is it'],
     // Not spoken as a sentence: its own answer.
     problem: ['problem'],
     full: ['again'],
@@ -133,6 +134,7 @@ describe('no prompt has a command in it', () => {
   }
   const commands = [
     ...Object.values(vocabularyEn.phrases).flat(),
+    ...Object.values(vocabularyEn.steps).flat(),
     ...Object.keys(vocabularyEn.ambiguous),
     'left',
     'right',

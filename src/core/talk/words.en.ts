@@ -141,6 +141,10 @@ export const wordsEn = {
     `What did you do? ${actions.map((action, index) => `${index + 1}. ${sentence(action)}`).join(' ')} Tell me the number.`,
   answeredYesNo: { yes: 'yes', no: 'no' },
   readBack: (value: string) => `${value}. Is that so?`,
+  /** Ears that know few words are told a number in steps from here. */
+  stepFrom: (value: string) => `I begin at ${value}.`,
+  stepped: (value: string) => `${value}.`,
+  stepHint: 'Tell me: go higher, come down, far more or much less. At the end: that is it.',
   askNumberAgain: 'What is the number?',
   implausible: (value: string) => `${value} cannot be. What is the number?`,
   needsUnit: (unit: string) => `I need it in ${unit}.`,

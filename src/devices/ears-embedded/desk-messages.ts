@@ -3,6 +3,7 @@ import type { Candidate } from '../../core/ears/judge-utterance.ts'
 import type { Finding } from '../../core/ears/listener.ts'
 import type { Takes } from '../../core/ears/phrasebook.ts'
 import type { HeardTake } from '../../core/ears/practice.ts'
+import type { Utterance } from '../../core/ears/utterance.ts'
 
 export interface EarFiles {
   readonly embedding: Uint8Array
@@ -25,7 +26,12 @@ export type ToDesk =
 export type FromDesk =
   | { readonly kind: 'prepared' }
   | { readonly kind: 'broken'; readonly message: string }
-  | { readonly kind: 'voice' }
-  | { readonly kind: 'found'; readonly how: Finding['kind']; readonly candidates: readonly Candidate[] }
+  | {
+      readonly kind: 'found'
+      readonly how: Finding['kind']
+      readonly candidates: readonly Candidate[]
+      /** What was heard, where it was heard with much certainty. */
+      readonly certain: Utterance | null
+    }
   | { readonly kind: 'take'; readonly take: HeardTake; readonly soundsLike: string | null }
   | { readonly kind: 'level'; readonly peak: number }

@@ -10,6 +10,9 @@ import { unpackedPhrases } from '../../core/ears/starting-phrases.ts'
 import { clipOf, framesIn } from '../../core/ears/utterance.ts'
 import type { EarFiles, FromDesk, ToDesk } from './desk-messages.ts'
 
+/** So far from other speech that the ears may learn from it. */
+const CERTAIN = 4.8
+
 export interface Desk {
   /** Messages are worked on one after another. */
   take(message: ToDesk): void
@@ -58,8 +61,9 @@ export function desk(load: (files: EarFiles) => Promise<EarModels>, post: (messa
 
   async function hear({ models }: Prepared, samples: Float32Array): Promise<void> {
     post({ kind: 'level', peak: samples.reduce((most, value) => Math.max(most, Math.abs(value)), 0) })
-    for (const { kind, candidates: found } of (await ears?.push(samples)) ?? []) {
-      post({ kind: 'found', how: kind, candidates: found })
+    for (const { kind, candidates: found, utterance } of (await ears?.push(samples)) ?? []) {
+      const certain = kind === 'sure' && (found[0]?.score ?? 0) >= CERTAIN ? utterance : null
+      post({ kind: 'found', how: kind, candidates: found, certain })
     }
     const take = await practising?.take.push(samples)
     if (take) post({ kind: 'take', take, soundsLike: await otherLike(models, take) })

@@ -59,7 +59,8 @@ function world(options: { readonly microphone?: DOMException; readonly broken?: 
 const found = (how: 'sure' | 'unsure' | 'unknown', words: string): FromDesk => ({
   kind: 'found',
   how,
-  candidates: [{ words, score: 4 }]
+  candidates: [{ words, score: 4 }],
+  certain: null
 })
 
 describe('the embedded recogniser', () => {

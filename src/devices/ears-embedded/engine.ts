@@ -1,5 +1,6 @@
 /** The embedded ears as a whole: files, worker and microphone, of which there is one each. */
 import type { Takes } from '../../core/ears/phrasebook.ts'
+import type { Utterance } from '../../core/ears/utterance.ts'
 import type { FromDesk, EarFiles, ToDesk } from './desk-messages.ts'
 import type { Microphone, MicrophoneNews } from './microphone.ts'
 
@@ -31,6 +32,8 @@ export interface Engine {
   isPrepared(): boolean
   practised(takes: readonly Takes[]): void
   listenFor(words: readonly string[] | null): void
+  /** The last thing heard, if it was heard with much certainty. */
+  lastCertain(): { readonly words: string; readonly utterance: Utterance } | null
   /** Opens the microphone; one stream at a time, the older one ends. Returns how to end it. */
   stream(practising: string | null, news: StreamNews): () => void
 }
@@ -43,7 +46,11 @@ export function engine(parts: EngineParts): Engine {
   let preparing: Promise<boolean> | null = null
   let current: StreamNews | null = null
   let stopCurrent = () => {}
+  let lastCertain: ReturnType<Engine['lastCertain']> = null
 
+  function noteCertain({ candidates: [best], certain }: Extract<FromDesk, { kind: 'found' }>): void {
+    lastCertain = best && certain ? { words: best.words, utterance: certain } : null
+  }
   function tell(message: ToDesk, transfer: Transferable[] = []): void {
     worker?.postMessage(message, transfer)
   }
@@ -59,6 +66,7 @@ export function engine(parts: EngineParts): Engine {
             decide(false)
             current?.failed('network')
           }
+          if (data.kind === 'found') noteCertain(data)
           current?.told(data)
         })
         fresh.addEventListener('error', () => decide(false))
@@ -89,6 +97,7 @@ export function engine(parts: EngineParts): Engine {
       words = now
       tell({ kind: 'listen-for', words })
     },
+    lastCertain: () => lastCertain,
     stream(practising, news) {
       stopCurrent()
       let microphone: Microphone | null = null

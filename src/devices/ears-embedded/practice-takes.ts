@@ -5,20 +5,38 @@ import type { Utterance } from '../../core/ears/utterance.ts'
 import type { Practiser } from '../../ports/voice-practice.ts'
 
 export interface PracticeTakes {
+  /** What the person practised. */
   of(who: Practiser): Promise<readonly Takes[]>
   /** @throws DOMException when the device cannot keep it. */
   keep(who: Practiser, words: string, takes: readonly Utterance[]): Promise<void>
+  /** One phrase, or all of this voice, with what was learned of it. */
   forget(who: Practiser, words: string | null): Promise<void>
+  /** Takes of commands that counted, the newest last. */
+  learned(who: Practiser): Promise<readonly Takes[]>
+  keepLearned(who: Practiser, words: string, takes: readonly Utterance[]): Promise<void>
+  forgetLearned(who: Practiser): Promise<void>
+  /** Whether this voice is kept on the server too, and has been sent as it is. Null: it is not. */
+  sharing(who: Practiser): Promise<Sharing | null>
+  share(who: Practiser, sharing: Sharing | null): Promise<void>
 }
 
-const STORE = 'takes'
+export type Sharing = 'sent' | 'unsent'
+
+const [PRACTISED, LEARNED, SHARING] = ['takes', 'learned', 'sharing'] as const
 
 export function practiceTakes(databaseName: string): PracticeTakes {
   let opening: Promise<IDBPDatabase> | null = null
   /** Opened for each use and again after the system has closed it. */
   const database = () => {
-    opening ??= openDB(databaseName, 1, {
-      upgrade: (fresh) => void fresh.createObjectStore(STORE),
+    opening ??= openDB(databaseName, 2, {
+      upgrade(fresh) {
+        for (const store of [PRACTISED, LEARNED, SHARING])
+          if (!fresh.objectStoreNames.contains(store)) fresh.createObjectStore(store)
+      },
+      blocking(_now, _next, event) {
+        ;(event.target as IDBDatabase).close()
+        opening = null
+      },
       terminated() {
         opening = null
       }
@@ -28,22 +46,39 @@ export function practiceTakes(databaseName: string): PracticeTakes {
   const everyKeyOf = ({ operator, language }: Practiser) =>
     IDBKeyRange.bound([operator, language], [operator, language, []])
 
+  async function takesIn(store: string, who: Practiser): Promise<readonly Takes[]> {
+    const open = await database()
+    const range = everyKeyOf(who)
+    const [keys, values] = await Promise.all([open.getAllKeys(store, range), open.getAll(store, range)])
+    return keys.map((key, at) => ({
+      words: String((key as readonly string[])[2]),
+      takes: values[at] as readonly Utterance[]
+    }))
+  }
+  async function put(store: string, { operator, language }: Practiser, words: string, takes: readonly Utterance[]) {
+    await (await database()).put(store, takes, [operator, language, words])
+  }
+
   return {
-    async of(who) {
-      const open = await database()
-      const range = everyKeyOf(who)
-      const [keys, values] = await Promise.all([open.getAllKeys(STORE, range), open.getAll(STORE, range)])
-      return keys.map((key, at) => ({
-        words: String((key as readonly string[])[2]),
-        takes: values[at] as readonly Utterance[]
-      }))
-    },
-    async keep({ operator, language }, words, takes) {
-      await (await database()).put(STORE, takes, [operator, language, words])
-    },
+    of: (who) => takesIn(PRACTISED, who),
+    keep: (who, words, takes) => put(PRACTISED, who, words, takes),
     async forget(who, words) {
       const key = words === null ? everyKeyOf(who) : [who.operator, who.language, words]
-      await (await database()).delete(STORE, key)
+      const open = await database()
+      await Promise.all([open.delete(PRACTISED, key), open.delete(LEARNED, key)])
+    },
+    learned: (who) => takesIn(LEARNED, who),
+    keepLearned: (who, words, takes) => put(LEARNED, who, words, takes),
+    async forgetLearned(who) {
+      await (await database()).delete(LEARNED, everyKeyOf(who))
+    },
+    async sharing({ operator, language }) {
+      return ((await (await database()).get(SHARING, [operator, language])) as Sharing | undefined) ?? null
+    },
+    async share({ operator, language }, sharing) {
+      const open = await database()
+      if (sharing === null) await open.delete(SHARING, [operator, language])
+      else await open.put(SHARING, sharing, [operator, language])
     }
   }
 }

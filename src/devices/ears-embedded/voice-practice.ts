@@ -1,8 +1,15 @@
 /** Practice on this device: takes come from the engine, go to the store, and are what the ears go by from then on. */
+import type { Takes } from '../../core/ears/phrasebook.ts'
 import { TAKES } from '../../core/ears/practice.ts'
+import type { Utterance } from '../../core/ears/utterance.ts'
 import type { Practiser, PracticeNews, VoicePractice } from '../../ports/voice-practice.ts'
+import type { VoiceShelf } from '../../ports/voice-shelf.ts'
 import type { Engine, EngineFailure } from './engine.ts'
 import type { PracticeTakes } from './practice-takes.ts'
+import { sharedVoice } from './shared-voice.ts'
+
+/** Beside those that were practised, so that the ears cannot drift away from them. */
+const MOST_LEARNED = 3
 
 const WHY_DEAF: Readonly<Record<EngineFailure, 'denied' | 'no-microphone' | 'no-models'>> = {
   'not-allowed': 'denied',
@@ -15,12 +22,31 @@ export interface OwnVoice extends VoicePractice {
   ready(): Promise<boolean>
 }
 
-export function voicePractice(engine: Engine, store: PracticeTakes): OwnVoice {
+export function voicePractice(engine: Engine, store: PracticeTakes, shelf: VoiceShelf): OwnVoice {
+  const shared = sharedVoice(store, shelf)
   let current: Practiser | null = null
+  /** A command that counted, until it is known that nobody took it back; `known` events were there by then. */
+  let pending: { readonly words: string; readonly utterance: Utterance; readonly known: number } | null = null
 
-  /** Models are heavy: only ears that are needed are told. */
+  /** Models are heavy: only ears that are needed are told. What was learned counts from the next run on. */
   async function tellEngine(): Promise<void> {
-    if (current && engine.isPrepared()) engine.practised(await store.of(current))
+    if (!current || !engine.isPrepared()) return
+    const [practised, learned] = await Promise.all([store.of(current), store.learned(current)])
+    engine.practised(practised.map((one) => ({ ...one, takes: [...one.takes, ...takesOf(learned, one.words)] })))
+  }
+
+  async function learn({ words, utterance }: NonNullable<typeof pending>): Promise<void> {
+    if (!current) return
+    const who = current
+    // Somebody who never practised gets no voice of their own by the way.
+    if (takesOf(await store.of(who), words).length === 0) return
+    const takes = [...takesOf(await store.learned(who), words), utterance].slice(-MOST_LEARNED)
+    await store.keepLearned(who, words, takes)
+  }
+
+  async function settled(who: Practiser): Promise<void> {
+    // Ears work as well without what another device knows.
+    await shared.settle(who).catch(() => {})
   }
 
   return {
@@ -32,6 +58,8 @@ export function voicePractice(engine: Engine, store: PracticeTakes): OwnVoice {
     },
     async use(who) {
       current = who
+      pending = null
+      await settled(who)
       await tellEngine()
     },
     async takes(who) {
@@ -47,8 +75,7 @@ export function voicePractice(engine: Engine, store: PracticeTakes): OwnVoice {
           const { take, soundsLike } = message
           if (take.fault !== null) return tell({ kind: 'fault', fault: take.fault })
           const keep = async () => {
-            const kept = (await store.of(who)).find((one) => one.words === words)?.takes ?? []
-            const takes = [...kept, take.utterance].slice(-TAKES)
+            const takes = [...takesOf(await store.of(who), words), take.utterance].slice(-TAKES)
             await store.keep(who, words, takes)
             await tellEngine()
             tell(
@@ -56,6 +83,7 @@ export function voicePractice(engine: Engine, store: PracticeTakes): OwnVoice {
                 ? { kind: 'take', takes: takes.length }
                 : { kind: 'sounds-like', other: soundsLike, takes: takes.length }
             )
+            if (takes.length >= TAKES) await shared.changed(who)
           }
           keep().catch(() => tell({ kind: 'deaf', why: 'not-kept' }))
         }
@@ -63,7 +91,30 @@ export function voicePractice(engine: Engine, store: PracticeTakes): OwnVoice {
     },
     async forget(who, words) {
       await store.forget(who, words)
+      if (words !== null) await shared.changed(who)
+      else if ((await store.sharing(who)) !== null) await shared.share(who, false)
       await tellEngine()
-    }
+    },
+    async cameOf(words, events, known) {
+      const waiting = pending
+      const heard = engine.lastCertain()
+      const counts = events.slice(known).some(({ via, type }) => via === 'voice' && type !== 'refused')
+      if (!counts) return
+      pending = heard?.words === words ? { ...heard, known: events.length } : null
+      if (waiting && !events.slice(waiting.known).some(({ type }) => type === 'taken-back')) await learn(waiting)
+    },
+    async learned(who) {
+      return (await store.learned(who)).reduce((sum, { takes }) => sum + takes.length, 0)
+    },
+    async forgetLearned(who) {
+      await store.forgetLearned(who)
+      await tellEngine()
+    },
+    isShared: async (who) => (await store.sharing(who)) !== null,
+    share: (who, wanted) => shared.share(who, wanted)
   }
+}
+
+function takesOf(all: readonly Takes[], words: string): Takes['takes'] {
+  return all.find((one) => one.words === words)?.takes ?? []
 }

@@ -53,6 +53,15 @@ export function SettingsForm() {
           onValue={(room) => change({ room })}
         />
         <Choice
+          label={words.attention}
+          value={settings.attention}
+          options={[
+            ['none', words.attentions.none],
+            ['word', words.attentions.word]
+          ]}
+          onValue={(attention) => change({ attention })}
+        />
+        <Choice
           label={words.distance}
           value={settings.distance}
           options={[

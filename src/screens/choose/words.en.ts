@@ -40,6 +40,8 @@ export const settingsWordsEn = {
     several: 'two or more',
     single: (seconds: number) => `one only: held long, it is offered everything, ${seconds} s each`
   },
+  attention: 'What is said counts',
+  attentions: { none: 'always', word: 'only after "hello sidecall": for loud places' },
   room: 'The room',
   rooms: { usual: 'rings on little', echoing: 'rings on long: ears open later' }
 }

@@ -44,6 +44,8 @@ export const settingsWordsEs: SettingsWords = {
     several: 'dos o más',
     single: (seconds) => `solo uno: si se mantiene mucho, se le ofrece todo, ${seconds} s cada cosa`
   },
+  attention: 'Lo que se dice cuenta',
+  attentions: { none: 'siempre', word: 'solo después de "hola sidecall": para lugares ruidosos' },
   room: 'El cuarto',
   rooms: { usual: 'suena poco tiempo', echoing: 'suena mucho: el oído abre más tarde' }
 }

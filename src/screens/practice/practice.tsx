@@ -1,5 +1,6 @@
 import { useEffect } from 'preact/hooks'
 import { TAKES_WANTED, type PracticeRoom } from '../../app/practice-room.ts'
+import { Choice } from '../parts/field.tsx'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
 import { useTexts } from '../texts.ts'
@@ -13,6 +14,8 @@ export function Practice({ room }: { readonly room: PracticeRoom }) {
   const { app } = useSurroundings()
   const takes = useStore(room.$takes)
   const practising = useStore(room.$practising)
+  const learned = useStore(room.$learned)
+  const shared = useStore(room.$shared)
   const { operator } = useStore(app.$settings)
   useEffect(() => room.stop, [room])
   const count = (phrase: string) => takes.get(phrase) ?? 0
@@ -54,6 +57,19 @@ export function Practice({ room }: { readonly room: PracticeRoom }) {
           </li>
         ))}
       </ul>
+      {learned > 0 && <Press onPress={() => void room.forgetLearned()}>{words.forgetLearned(learned)}</Press>}
+      {takes.size > 0 && (
+        <Choice
+          label={words.sharing}
+          value={shared === 'shared' ? 'yes' : 'no'}
+          options={[
+            ['no', words.shareNot],
+            ['yes', words.share]
+          ]}
+          onValue={(value) => void room.share(value === 'yes')}
+        />
+      )}
+      {shared !== null && <p role="status">{words.shared(shared)}</p>}
       {takes.size > 0 && <Press onPress={() => void room.forget(null)}>{words.forgetAll}</Press>}
       <Press onPress={() => void app.backToChoice()}>{words.back}</Press>
     </main>

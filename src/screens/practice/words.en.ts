@@ -1,6 +1,7 @@
 /** Words of the practice screen. */
 import type { PracticeNotice } from '../../app/practice-room.ts'
-import type { DeafPractice, FaultyTake } from './notices.ts'
+import { count } from '../count.ts'
+import type { DeafPractice, FaultyTake, SharedNotice } from './notices.ts'
 
 const FAULTS: Readonly<Record<FaultyTake, string>> = {
   clipped: 'Too loud for the microphone. Step back, or speak more softly.',
@@ -13,6 +14,13 @@ const DEAF: Readonly<Record<DeafPractice, string>> = {
   'no-microphone': 'There is no microphone. Plug one in, then try again.',
   'not-kept': 'This device could not keep that. Free some space, then try again.',
   'no-models': 'The ears could not be loaded. They are fetched once, with the network there.'
+}
+
+const SHARED: Readonly<Record<SharedNotice, string>> = {
+  shared: 'The server has it too. Forgetting it here forgets it there, and on the other tablets.',
+  'not-shared': '',
+  away: 'The server cannot be reached now. Try again when it is back.',
+  refused: 'The server did not take it.'
 }
 
 function notice(what: PracticeNotice): string {
@@ -31,7 +39,7 @@ function notice(what: PracticeNotice): string {
 export const practiceWordsEn = {
   title: 'Practise your voice',
   about:
-    'Say each phrase three times, as you say it at work, with the machines running. Sidecall then hears you without the network. Only the shape of the sound is kept, on this device.',
+    'Say each phrase three times, as you say it at work, with the machines running. Sidecall then hears you without the network. Only the shape of the sound is kept, never the sound.',
   whose: (operator: string) => (operator === '' ? 'For everybody on this device' : `For ${operator}`),
   say: (words: string) => `Say: ${words}`,
   level: 'How loud it is',
@@ -42,6 +50,12 @@ export const practiceWordsEn = {
   forget: (words: string) => `Forget: ${words}`,
   forgetShort: 'Forget',
   forgetAll: 'Forget all of this voice',
+  forgetLearned: (takes: number) =>
+    `Forget what was learned at work (${count(takes, 'take', 'takes')}), keep what was practised`,
+  sharing: 'Where this voice is kept',
+  shareNot: 'on this device only',
+  share: 'on the server too, for the other tablets of this shop',
+  shared: (how: SharedNotice) => SHARED[how],
   back: 'Back',
   notice
 }

@@ -1,6 +1,7 @@
 /** Spanish words of the practice screen. */
 import type { PracticeNotice } from '../../app/practice-room.ts'
-import type { DeafPractice, FaultyTake } from './notices.ts'
+import { count } from '../count.ts'
+import type { DeafPractice, FaultyTake, SharedNotice } from './notices.ts'
 import type { PracticeWords } from './words.en.ts'
 
 const FAULTS: Readonly<Record<FaultyTake, string>> = {
@@ -14,6 +15,13 @@ const DEAF: Readonly<Record<DeafPractice, string>> = {
   'no-microphone': 'No hay micrófono. Conecte uno e intente otra vez.',
   'not-kept': 'Este aparato no pudo guardarlo. Haga espacio e intente otra vez.',
   'no-models': 'No se pudo cargar el oído. Se trae una sola vez, con la red presente.'
+}
+
+const SHARED: Readonly<Record<SharedNotice, string>> = {
+  shared: 'El servidor también la tiene. Si se olvida aquí, se olvida allá y en las otras tabletas.',
+  'not-shared': '',
+  away: 'Ahora no se alcanza el servidor. Intente otra vez cuando vuelva.',
+  refused: 'El servidor no la aceptó.'
 }
 
 function notice(what: PracticeNotice): string {
@@ -32,7 +40,7 @@ function notice(what: PracticeNotice): string {
 export const practiceWordsEs: PracticeWords = {
   title: 'Practique su voz',
   about:
-    'Diga cada frase tres veces, como la dice en el trabajo, con las máquinas encendidas. Así Sidecall le oye sin la red. Solo se guarda la forma del sonido, en este aparato.',
+    'Diga cada frase tres veces, como la dice en el trabajo, con las máquinas encendidas. Así Sidecall le oye sin la red. Solo se guarda la forma del sonido, nunca el sonido.',
   whose: (operator) => (operator === '' ? 'Para todos en este aparato' : `Para ${operator}`),
   say: (words) => `Diga: ${words}`,
   level: 'Qué tan fuerte suena',
@@ -43,6 +51,12 @@ export const practiceWordsEs: PracticeWords = {
   forget: (words) => `Olvidar: ${words}`,
   forgetShort: 'Olvidar',
   forgetAll: 'Olvidar todo de esta voz',
+  forgetLearned: (takes) =>
+    `Olvidar lo aprendido en el trabajo (${count(takes, 'toma', 'tomas')}), conservar lo practicado`,
+  sharing: 'Dónde se guarda esta voz',
+  shareNot: 'solo en este aparato',
+  share: 'también en el servidor, para las otras tabletas del local',
+  shared: (how) => SHARED[how],
   back: 'Atrás',
   notice
 }

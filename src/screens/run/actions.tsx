@@ -23,7 +23,11 @@ export function Actions({ call, asking }: ActionsProps) {
   const intend = useTouch()
   return (
     <div class="actions">
-      {asking && call.kind !== 'alarm' ? <AskingActions asking={asking} /> : <CallActions call={call} />}
+      {asking && asking.kind !== 'stepping' && call.kind !== 'alarm' ? (
+        <AskingActions asking={asking} />
+      ) : (
+        <CallActions call={call} />
+      )}
       <div class="action-row">
         <Press size="work" onPress={() => intend({ type: 'repeat' })}>
           {words.act.again}
@@ -82,7 +86,7 @@ function CallActions({ call }: { readonly call: Call }) {
   }
 }
 
-function AskingActions({ asking }: { readonly asking: Asking }) {
+function AskingActions({ asking }: { readonly asking: Exclude<Asking, { kind: 'stepping' }> }) {
   const told = useTold()
   const { course, manner } = told
   const intend = useTouch()

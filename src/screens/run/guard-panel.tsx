@@ -37,7 +37,7 @@ function GuardLine({ guard }: { readonly guard: Guard }) {
     return (
       <li>
         <Symbol name="tick" />
-        <b>{words.name(guard.name)}</b> <span>{guard.health === 'good' ? words.good : words.resting}</span>{' '}
+        <b>{words.name(guard.name)}</b> <span>{words[guard.health]}</span>{' '}
         {guard.name === 'ears' && <span>{whoseEars[app.whoseEars()]}</span>}
       </li>
     )

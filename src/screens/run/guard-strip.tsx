@@ -38,7 +38,12 @@ interface GuardMarkProps {
 
 function GuardMark({ guard, reason, words }: GuardMarkProps) {
   if (guard.health !== 'dead') {
-    return <span class={`guard ${guard.health}`}>{words.short(guard.name)}</span>
+    return (
+      <span class={`guard ${guard.health}`}>
+        {words.short(guard.name)}
+        {guard.health === 'waiting' && <span class="guard-why">{words.waiting}</span>}
+      </span>
+    )
   }
   return (
     <span class="guard dead">

@@ -6,6 +6,7 @@ import { builtShop } from './built-shop.ts'
 import { benchColdStart } from './cold-start.ts'
 import { ONE_KEY_TITLE, oneKeyProcedure, SHIPPED_TITLE } from './procedures.ts'
 import { benchFirstWord } from './first-word.ts'
+import { benchOwnEars } from './own-ears.ts'
 import { benchTouches } from './touch-to-screen.ts'
 
 export async function benchPage({ long }: { readonly long: boolean }): Promise<readonly Figure[]> {
@@ -22,8 +23,9 @@ export async function benchPage({ long }: { readonly long: boolean }): Promise<r
     const cold = await benchColdStart(browser, shop.url, SHIPPED_TITLE)
     const touches = await benchTouches(browser, shop.url, ONE_KEY_TITLE)
     const words = await benchFirstWord(browser)
+    const ears = await benchOwnEars(browser)
     await browser.close()
-    return [...cold, ...touches, ...words, ...(await benchAlarms(shop, long))]
+    return [...cold, ...touches, ...words, ...ears, ...(await benchAlarms(shop, long))]
   } finally {
     await browser.close()
     await shop.end()

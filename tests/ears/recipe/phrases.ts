@@ -31,6 +31,13 @@ export const STARTING = {
     'qué sigue ahora',
     'necesito ayuda',
     'hay un problema',
-    'ya está corregido'
+    'ya está corregido',
+    'más arriba',
+    'más abajo',
+    'mucho más',
+    'mucho menos',
+    'eso es',
+    'otra escala',
+    'hola sidecall'
   ]
 } as const satisfies Record<'en' | 'es', readonly string[]>

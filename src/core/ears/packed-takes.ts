@@ -1,0 +1,88 @@
+/**
+ * Practised takes in little space, for keeping them elsewhere: a length, a list as JSON in UTF-16, then each band power as
+ * one byte on a logarithmic scale. A third of a decibel is far less than one take differs from the next.
+ */
+import type { Takes } from './phrasebook.ts'
+import { BANDS } from './sound.ts'
+
+interface Entry {
+  readonly words: string
+  /** Frames of speech and of room, by take. */
+  readonly frames: readonly (readonly [speech: number, room: number])[]
+}
+
+/** Every phrase with three takes has about a third of it. */
+export const MOST_VOICE_BYTES = 1_500_000
+
+const HEAD_BYTES = 4
+const LOWEST_DB = -30
+const STEP_DB = 2 / 3
+const LARGEST = 255
+
+export function packedTakes(all: readonly Takes[]): Uint8Array<ArrayBuffer> {
+  const list = all.map(({ words, takes }): Entry => ({
+    words,
+    frames: takes.map(({ speech, room }) => [speech.length / BANDS, room.length / BANDS])
+  }))
+  const json = JSON.stringify(list)
+  const powers = all.flatMap(({ takes }) => takes.flatMap(({ speech, room }) => [speech, room]))
+  const bytes = new Uint8Array(HEAD_BYTES + 2 * json.length + powers.reduce((sum, { length }) => sum + length, 0))
+  const view = new DataView(bytes.buffer)
+  view.setUint32(0, json.length, true)
+  for (let at = 0; at < json.length; at++) view.setUint16(HEAD_BYTES + 2 * at, json.charCodeAt(at), true)
+  let at = HEAD_BYTES + 2 * json.length
+  for (const some of powers) {
+    bytes.set(some.map(levelOf), at)
+    at += some.length
+  }
+  return bytes
+}
+
+/** Null where the bytes are not what `packedTakes` makes. */
+export function unpackedTakes(bytes: Uint8Array): readonly Takes[] | null {
+  const list = listIn(bytes)
+  if (list === null) return null
+  const rest = bytes.subarray(HEAD_BYTES + 2 * list.letters)
+  const frames = list.entries.flatMap((entry) => entry.frames.flat())
+  if (frames.reduce((sum, count) => sum + count, 0) * BANDS !== rest.length) return null
+  let at = 0
+  const next = (count: number) => Float32Array.from(rest.subarray(at, (at += count * BANDS)), powerOf)
+  return list.entries.map(({ words, frames: takes }) => ({
+    words,
+    takes: takes.map(([speech, room]) => ({ speech: next(speech), room: next(room) }))
+  }))
+}
+
+function listIn(bytes: Uint8Array): { readonly letters: number; readonly entries: readonly Entry[] } | null {
+  if (bytes.length < HEAD_BYTES) return null
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength)
+  const letters = view.getUint32(0, true)
+  if (HEAD_BYTES + 2 * letters > bytes.length) return null
+  let json = ''
+  for (let at = 0; at < letters; at++) json += String.fromCharCode(view.getUint16(HEAD_BYTES + 2 * at, true))
+  try {
+    const entries: unknown = JSON.parse(json)
+    return Array.isArray(entries) && entries.every(isEntry) ? { letters, entries } : null
+  } catch {
+    return null
+  }
+}
+
+function isEntry(value: unknown): value is Entry {
+  if (typeof value !== 'object' || value === null) return false
+  const { words, frames } = value as Record<string, unknown>
+  return typeof words === 'string' && Array.isArray(frames) && frames.every(isPair)
+}
+
+function isPair(value: unknown): boolean {
+  return Array.isArray(value) && value.length === 2 && value.every((count) => Number.isInteger(count) && count > 0)
+}
+
+function levelOf(power: number): number {
+  const level = (10 * Math.log10(Math.max(power, 1e-30)) - LOWEST_DB) / STEP_DB
+  return Math.min(LARGEST, Math.max(0, Math.round(level)))
+}
+
+function powerOf(level: number): number {
+  return 10 ** ((level * STEP_DB + LOWEST_DB) / 10)
+}

@@ -1,0 +1,18 @@
+/** What words may mean at a call, with a question that may be open. */
+import type { Call } from '../run/call.ts'
+import { textIn, type Told } from './call-words.ts'
+import { takesYesNo, type Asking } from './conversation.ts'
+import type { Expecting } from './hear.ts'
+
+export function expectingAt(call: Call, asking: Asking | null, { course, manner }: Told): Expecting {
+  const step = call.kind === 'step' ? call.place.step : null
+  const check = step?.check?.kind
+  return {
+    course,
+    language: manner.language,
+    phrase: step?.confirm ? textIn(step.confirm, manner) : null,
+    numbers:
+      check === 'reading' || check === 'count' || asking?.kind === 'which-correction' || asking?.kind === 'which-part',
+    yesNo: check === 'yes-no' || call.kind === 'caution' || takesYesNo(asking)
+  }
+}

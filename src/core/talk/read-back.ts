@@ -1,0 +1,50 @@
+/** A number that was told is said again before it counts. */
+import { boundIn } from '../run/bound-in.ts'
+import type { Call } from '../run/call.ts'
+import type { Answer } from '../run/event.ts'
+import { isPlausible } from '../run/plausible.ts'
+import { answerText, unitName, type Told } from './call-words.ts'
+import type { Asking, Response } from './conversation.ts'
+import type { Intent } from './intent.ts'
+
+/** Null where no number is asked for. */
+export function numberTold(
+  { value, unit }: Extract<Intent, { type: 'number' }>,
+  call: Call,
+  told: Told
+): Response | null {
+  const { words } = told.manner
+  const check = call.kind === 'step' ? call.place.step.check : null
+  if (check?.kind === 'count') {
+    if (!Number.isInteger(value) || value < 0) return saying(words.askNumberAgain)
+    return readBack({ kind: 'count', value }, call, told)
+  }
+  if (check?.kind !== 'reading') return null
+  const read = unit ?? check.unit
+  if (boundIn(check, read) === null) return saying(words.needsUnit(unitName(check.unit)))
+  return readBack({ kind: 'reading', value, unit: read }, call, told)
+}
+
+export function readBack(given: Answer, call: Call, told: Told): Response {
+  const { words } = told.manner
+  const text = words.readBack(answerText(given, words))
+  return implausible(given, call, told) ?? saying(text, { kind: 'is-that-so', answer: given })
+}
+
+/** What cannot be was misheard or mistyped: it is asked for again, and never recorded. */
+export function implausible(given: Answer, call: Call, { course, manner }: Told): Response | null {
+  const check = call.kind === 'step' ? call.place.step.check : null
+  if (call.kind !== 'step' || !check || check.kind !== given.kind) return null
+  if (isPlausible(course.procedure, call.lane, check, given)) return null
+  return saying(manner.words.implausible(answerText(given, manner.words)))
+}
+
+/** It was no: what was wrong is nearer to what is right than where the steps began. */
+export function askAgain(given: Answer, call: Call, { manner }: Told): Response {
+  const goesOn = given.kind !== 'yes-no' && call.kind === 'step'
+  return saying(manner.words.askNumberAgain, goesOn ? { kind: 'stepping', at: given, lane: call.lane } : null)
+}
+
+function saying(text: string, asking: Asking | null = null): Response {
+  return { asking, commands: [], lines: [{ priority: 'answer', text, lane: null }], hush: false }
+}

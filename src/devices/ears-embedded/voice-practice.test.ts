@@ -1,0 +1,225 @@
+import 'fake-indexeddb/auto'
+import { beforeEach, describe, expect, test } from 'vitest'
+import { counting } from '../../../tests/helpers/stamping.ts'
+import type { Takes } from '../../core/ears/phrasebook.ts'
+import type { Utterance } from '../../core/ears/utterance.ts'
+import type { RunEvent } from '../../core/run/event.ts'
+import type { Practiser } from '../../ports/voice-practice.ts'
+import type { VoiceShelf } from '../../ports/voice-shelf.ts'
+import type { Engine, StreamNews } from './engine.ts'
+import { practiceTakes } from './practice-takes.ts'
+import { voicePractice } from './voice-practice.ts'
+
+const ANA: Practiser = { operator: 'Ana', language: 'en' }
+const take = (value: number): Utterance => ({ speech: Float32Array.of(value, 2), room: Float32Array.of(0.5) })
+const keyOf = ({ operator, language }: Practiser) => `${operator} ${language}`
+
+/** What devices of a shop share. */
+function aShelf() {
+  const voices = new Map<string, readonly Takes[]>()
+  let away = false
+  let puts = 0
+  const shelf: VoiceShelf = {
+    get: async (who) => (away ? 'away' : (voices.get(keyOf(who)) ?? null)),
+    async put(who, takes) {
+      puts += 1
+      if (away) return 'away'
+      voices.set(keyOf(who), takes)
+      return 'kept'
+    },
+    async remove(who) {
+      if (away) return 'away'
+      voices.delete(keyOf(who))
+      return 'removed'
+    }
+  }
+  return { shelf, voices, goAway: (gone: boolean) => (away = gone), puts: () => puts }
+}
+
+let devices = 0
+function aDevice(shelf: VoiceShelf) {
+  let told: readonly Takes[] = []
+  let news: StreamNews | null = null
+  let certain: ReturnType<Engine['lastCertain']> = null
+  const engine: Engine = {
+    prepare: async () => true,
+    isPrepared: () => true,
+    practised: (takes) => (told = takes),
+    listenFor: () => {},
+    lastCertain: () => certain,
+    stream(_words, to) {
+      news = to
+      return () => {
+        news = null
+      }
+    }
+  }
+  const practice = voicePractice(engine, practiceTakes(`device ${(devices += 1)}`), shelf)
+  return {
+    practice,
+    told: () => told.map(({ words, takes }) => [words, takes.map(({ speech }) => speech[0])]),
+    hears: (words: string, value: number) => (certain = { words, utterance: take(value) }),
+    async practises(words: string, ...values: readonly number[]) {
+      for (const value of values) {
+        await new Promise<void>((kept) => {
+          const stop = practice.practise(ANA, words, ({ kind }) => {
+            if (kind !== 'take') return
+            stop()
+            kept()
+          })
+          news?.told({ kind: 'take', take: { utterance: take(value), fault: null }, soundsLike: null })
+        })
+      }
+    }
+  }
+}
+
+let shop: ReturnType<typeof aShelf>
+beforeEach(() => {
+  shop = aShelf()
+})
+
+describe('on the server', () => {
+  test('there is nothing before the person agrees', async () => {
+    const device = aDevice(shop.shelf)
+    await device.practice.use(ANA)
+    await device.practises('all done', 1, 2, 3)
+    expect(shop.voices.size).toBe(0)
+    expect(await device.practice.isShared(ANA)).toBe(false)
+  })
+
+  test('another device knows the voice, and what is practised anew on either', async () => {
+    const [one, other] = [aDevice(shop.shelf), aDevice(shop.shelf)]
+    await one.practice.use(ANA)
+    await one.practises('all done', 1, 2, 3)
+    expect(await one.practice.share(ANA, true)).toBe('shared')
+    await other.practice.use(ANA)
+    expect(other.told()).toEqual([['all done', [1, 2, 3]]])
+    await other.practises('say again', 4, 5, 6)
+    await expect.poll(shop.puts).toBe(2)
+    await one.practice.use(ANA)
+    expect(one.told()).toEqual([
+      ['all done', [1, 2, 3]],
+      ['say again', [4, 5, 6]]
+    ])
+  })
+
+  test('forgotten on one device, it is gone everywhere', async () => {
+    const [one, other] = [aDevice(shop.shelf), aDevice(shop.shelf)]
+    await one.practises('all done', 1, 2, 3)
+    await one.practice.share(ANA, true)
+    await other.practice.use(ANA)
+    await one.practice.forget(ANA, null)
+    expect(shop.voices.size).toBe(0)
+    await other.practice.use(ANA)
+    expect(other.told()).toEqual([])
+    expect(await other.practice.isShared(ANA)).toBe(false)
+  })
+
+  test('withdrawn, it stays on this device alone', async () => {
+    const device = aDevice(shop.shelf)
+    await device.practises('all done', 1, 2, 3)
+    await device.practice.share(ANA, true)
+    expect(await device.practice.share(ANA, false)).toBe('not-shared')
+    expect(shop.voices.size).toBe(0)
+    await device.practice.use(ANA)
+    expect(device.told()).toEqual([['all done', [1, 2, 3]]])
+  })
+
+  test('with the server away it is sent later, and nothing here is lost', async () => {
+    const device = aDevice(shop.shelf)
+    await device.practises('all done', 1, 2, 3)
+    await device.practice.share(ANA, true)
+    shop.goAway(true)
+    await device.practises('say again', 4, 5, 6)
+    await expect.poll(shop.puts).toBe(2)
+    await device.practice.use(ANA)
+    expect(device.told().map(([words]) => words)).toEqual(['all done', 'say again'])
+    expect(await device.practice.share(ANA, false)).toBe('away')
+    shop.goAway(false)
+    await device.practice.use(ANA)
+    expect(shop.voices.get('Ana en')?.map(({ words }) => words)).toEqual(['all done', 'say again'])
+  })
+})
+
+describe('learning from commands', () => {
+  const stamp = counting()
+  const step = (at: number, via: 'voice' | 'touch' = 'voice'): RunEvent =>
+    stamp(at, via)({ type: 'step-done', lane: 'left', step: `s${at}`, round: 1, confirmation: 'everyday' })
+  const back = (at: number): RunEvent => stamp(at, 'touch')({ type: 'taken-back', cancels: 'x' })
+
+  async function atWork() {
+    const device = aDevice(shop.shelf)
+    await device.practises('all done', 1, 2, 3)
+    await device.practice.use(ANA)
+    return device
+  }
+  const learned = async ({ practice, told }: ReturnType<typeof aDevice>) => {
+    await practice.use(ANA)
+    return told()
+  }
+
+  test('one that counted, once another has counted after it', async () => {
+    const device = await atWork()
+    device.hears('all done', 10)
+    await device.practice.cameOf('all done', [step(1)], 0)
+    expect(await device.practice.learned(ANA)).toBe(0)
+    device.hears('all done', 11)
+    await device.practice.cameOf('all done', [step(1), step(2)], 1)
+    expect(await learned(device)).toEqual([['all done', [1, 2, 3, 10]]])
+  })
+
+  test('not one that was taken back, however', async () => {
+    const device = await atWork()
+    device.hears('all done', 10)
+    await device.practice.cameOf('all done', [step(1)], 0)
+    device.hears('all done', 11)
+    await device.practice.cameOf('all done', [step(1), back(2), step(3)], 2)
+    expect(await device.practice.learned(ANA)).toBe(0)
+  })
+
+  test.each([
+    ['that changed nothing', []],
+    ['that was refused', [stamp(1)({ type: 'refused', reason: 'not-asked', lane: null } as never)]],
+    ['while a touch counted', [step(1, 'touch')]]
+  ] as const)('not one %s', async (_, events) => {
+    const device = await atWork()
+    device.hears('all done', 10)
+    await device.practice.cameOf('all done', [...events], 0)
+    device.hears('all done', 11)
+    await device.practice.cameOf('all done', [...events, step(5)], events.length)
+    expect(await device.practice.learned(ANA)).toBe(0)
+  })
+
+  test('not one that was heard with less certainty, nor a phrase that nobody practised', async () => {
+    const device = await atWork()
+    device.hears('say again', 10)
+    await device.practice.cameOf('all done', [step(1)], 0)
+    await device.practice.cameOf('say again', [step(1), step(2)], 1)
+    await device.practice.cameOf('say again', [step(1), step(2), step(3)], 2)
+    expect(await device.practice.learned(ANA)).toBe(0)
+  })
+
+  test('the three newest, beside what was practised; and all of it can be forgotten', async () => {
+    const device = await atWork()
+    const events: RunEvent[] = []
+    for (let turn = 0; turn < 6; turn++) {
+      device.hears('all done', 10 + turn)
+      events.push(step(turn))
+      await device.practice.cameOf('all done', [...events], turn)
+    }
+    expect(await learned(device)).toEqual([['all done', [1, 2, 3, 12, 13, 14]]])
+    await device.practice.forgetLearned(ANA)
+    expect(await learned(device)).toEqual([['all done', [1, 2, 3]]])
+  })
+
+  test('what was learned is not sent to the server', async () => {
+    const device = await atWork()
+    for (const turn of [0, 1]) {
+      device.hears('all done', 10 + turn)
+      await device.practice.cameOf('all done', [step(0), step(1)].slice(0, turn + 1), turn)
+    }
+    await device.practice.share(ANA, true)
+    expect(shop.voices.get('Ana en')).toEqual([{ words: 'all done', takes: [take(1), take(2), take(3)] }])
+  })
+})
