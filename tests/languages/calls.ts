@@ -145,7 +145,7 @@ export const CALLS: Calls = {
   ),
   'record.because': each(['bad-answer', 'too-many-rounds', 'problem', 'late', 'entries-lost']),
   'record.wait': each(WAIT_KINDS),
-  'record.waitResult': each(['kept', 'running', 'begun-anew', 'too-long', 'clock-lagged']),
+  'record.waitResult': each(['kept', 'running', 'begun-anew', 'too-long']),
   'record.reason': each(REASONS),
   'record.note': each(['mix-lot', 'product', 'dose', 'remark']),
   'record.lane': each(['bench', 'machine']),

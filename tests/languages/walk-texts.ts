@@ -18,7 +18,7 @@ export function pairsIn(english: unknown, other: unknown, calls: Calls, name = '
   if (typeof english === 'function') {
     const say = english as (...args: readonly unknown[]) => unknown
     return (calls[name] ?? [GAPS]).flatMap((args) => {
-      const saidIn = (one: unknown) => JSON.stringify((one as typeof say)(...args))
+      const saidIn = (one: unknown) => JSON.stringify((one as typeof say)(...args)) ?? 'undefined'
       return [
         { name, english: saidIn(say), other: saidIn(other), gaps: GAPS.filter((gap) => saidIn(say).includes(gap)) }
       ]
