@@ -141,7 +141,7 @@ export async function startApp(ports: Ports): Promise<App> {
       outbox,
       plan,
       manner,
-      vocabulary: () => $talk.get().vocabulary,
+      talk: () => $talk.get(),
       hasVoice: () => hasVoice
     })
     $view.set({ kind: 'run', session, conductor, plan, needsTap })

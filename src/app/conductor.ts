@@ -20,13 +20,12 @@ import {
 } from '../core/talk/conversation.ts'
 import { isEcho } from '../core/talk/echo.ts'
 import { expectingAt } from '../core/talk/expecting-at.ts'
-import { hear } from '../core/talk/hear.ts'
 import type { Intent } from '../core/talk/intent.ts'
 import { lateElsewhere } from '../core/talk/late-elsewhere.ts'
 import type { Line } from '../core/talk/line.ts'
 import { respondToUnsure } from '../core/talk/unsure-words.ts'
 import { cannotKeepWords } from '../core/talk/plan-words.ts'
-import type { Vocabulary } from '../core/talk/vocabulary.en.ts'
+import type { Talk } from '../core/talk/languages.ts'
 import type { LogFailure } from '../ports/event-log.ts'
 import { watchAlarms } from './alarm-watch.ts'
 import type { LivePlan } from './live-plan.ts'
@@ -80,13 +79,13 @@ export interface ConductorParts {
   readonly outbox: Outbox
   readonly plan: LivePlan
   readonly manner: () => Manner
-  readonly vocabulary: () => Vocabulary
+  readonly talk: () => Pick<Talk, 'vocabulary' | 'hear'>
   /** This tab is the one that speaks and listens. */
   readonly hasVoice: () => boolean
 }
 
 export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>, parts: ConductorParts): Conductor {
-  const { session, speaker, time, outbox, plan, vocabulary } = parts
+  const { session, speaker, time, outbox, plan, talk } = parts
   const course = session.$state.get().course
   const { device } = session
   const told = (): Told => ({
@@ -166,7 +165,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
 
   /** Ears with a small memory listen only for what means something now. */
   function expectWords(): void {
-    ports.ears.expect(parts.manner().fewWords?.phrasesNow(announced, expecting(), vocabulary()) ?? null)
+    ports.ears.expect(parts.manner().fewWords?.phrasesNow(announced, expecting(), talk().vocabulary) ?? null)
   }
 
   function noticed(): void {
@@ -242,7 +241,8 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
     const said = speaker.lately()
     const own = via === 'voice' ? alternatives.filter((words) => !isEcho(words, said)) : alternatives
     if (own.length === 0) return
-    const hearing = hear(own, vocabulary(), expecting())
+    const { hear, vocabulary } = talk()
+    const hearing = hear(own, vocabulary, expecting())
     transcript.heard(hearing.words, hearing.kind !== 'unknown')
     if (hearing.kind === 'unknown') {
       const response = respondToUnknown(conversation, told())

@@ -1,4 +1,5 @@
 /** The languages Sidecall speaks and understands. */
+import type { hear } from './hear.ts'
 import type { SoundCheckWords } from './sound-check.en.ts'
 import { soundCheckEn } from './sound-check.en.ts'
 import type { Pronunciation } from './spoken/speakable.ts'
@@ -18,6 +19,8 @@ export interface Talk {
   readonly language: Language
   readonly words: Words
   readonly vocabulary: Vocabulary
+  /** The same in every language, and fetched with the words that it knows. */
+  readonly hear: typeof hear
   readonly soundCheck: SoundCheckWords
   /** Figures, units and short forms written out for a voice, and a shop's own pronunciations. */
   readonly speakable: (text: string, own?: readonly Pronunciation[]) => string
@@ -27,11 +30,19 @@ export interface Talk {
 export async function talkIn(language: Language): Promise<Talk> {
   switch (language) {
     case 'en': {
-      const [{ vocabularyEn }, { speakableEn }] = await Promise.all([
+      const [{ vocabularyEn }, heard, { speakableEn }] = await Promise.all([
         import('./vocabulary.en.ts'),
+        import('./hear.ts'),
         import('./spoken/english.ts')
       ])
-      return { language, words: wordsEn, vocabulary: vocabularyEn, soundCheck: soundCheckEn, speakable: speakableEn }
+      return {
+        language,
+        words: wordsEn,
+        vocabulary: vocabularyEn,
+        hear: heard.hear,
+        soundCheck: soundCheckEn,
+        speakable: speakableEn
+      }
     }
     case 'es':
       return (await import('./spanish.ts')).SPANISH

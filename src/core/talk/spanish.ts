@@ -1,3 +1,4 @@
+import { hear } from './hear.ts'
 import type { Talk } from './languages.ts'
 import { soundCheckEs } from './sound-check.es.ts'
 import { speakableEs } from './spoken/spanish.ts'
@@ -8,6 +9,7 @@ export const SPANISH: Talk = {
   language: 'es',
   words: wordsEs,
   vocabulary: vocabularyEs,
+  hear,
   soundCheck: soundCheckEs,
   speakable: speakableEs
 }
