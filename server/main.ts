@@ -16,10 +16,11 @@ import { loadRules, offered } from './procedures/load-rules.ts'
 import { pageAddress, readSettings } from './settings.ts'
 import { closeGently, whyNotListening } from './listening.ts'
 import { openClipStore } from './speech/clip-store.ts'
+import { englishPlan } from './speech/english-voice.ts'
 import { loadPronunciations } from './speech/load-pronunciations.ts'
 import { RECIPE } from './speech/recipe.ts'
 import { renderInWorker } from './speech/render-in-worker.ts'
-import { createSpeech, type Speech } from './speech/speech.ts'
+import { createSpeech, type Speech, type Voice } from './speech/speech.ts'
 import { openSigningKey } from './signing/signing-key.ts'
 import { openDatabase } from './storage/open-database.ts'
 import { sqliteAccounts } from './storage/sqlite-accounts.ts'
@@ -88,8 +89,10 @@ function openSpeech(): Speech | null {
     told(`Spoken clips cannot be kept in ${dataFolder} (${store}). Devices use their own voice.`)
     return null
   }
+  const { pronunciations } = spoken
   const render = renderInWorker(new URL('speech-worker.js', import.meta.url))
-  return createSpeech({ records, store, render, pronunciations: spoken.pronunciations, log: told })
+  const english: Voice = { language: 'en', plan: englishPlan(pronunciations), store, render }
+  return createSpeech({ records, voices: [english], pronunciations, log: told })
 }
 
 const live = createLive()

@@ -4,7 +4,7 @@ import { pageAddress, readSettings } from './settings.ts'
 
 test('without any, the server is for this machine alone', () => {
   const dataFolder = resolve('data')
-  const settings = { speech: 'rendered', port: 4180, hostname: '127.0.0.1', dataFolder }
+  const settings = { speech: 'rendered', spanishVoice: null, port: 4180, hostname: '127.0.0.1', dataFolder }
   expect(readSettings({})).toEqual({ kind: 'read', settings })
   expect(readSettings({ PORT: '', HOST: '', SIDECALL_DATA: '', SIDECALL_SPEECH: '' })).toEqual({
     kind: 'read',
@@ -13,9 +13,21 @@ test('without any, the server is for this machine alone', () => {
 })
 
 test('each can be chosen', () => {
-  const settings = { speech: 'off', port: 80, hostname: '0.0.0.0', dataFolder: resolve('somewhere/else') }
+  const settings = {
+    speech: 'off',
+    spanishVoice: '/usr/bin/espeak-ng',
+    port: 80,
+    hostname: '0.0.0.0',
+    dataFolder: resolve('somewhere/else')
+  }
   expect(
-    readSettings({ PORT: '80', HOST: '0.0.0.0', SIDECALL_DATA: 'somewhere/else', SIDECALL_SPEECH: 'off' })
+    readSettings({
+      PORT: '80',
+      HOST: '0.0.0.0',
+      SIDECALL_DATA: 'somewhere/else',
+      SIDECALL_SPEECH: 'off',
+      SIDECALL_SPANISH_VOICE: '/usr/bin/espeak-ng'
+    })
   ).toEqual({
     kind: 'read',
     settings

@@ -8,6 +8,8 @@ export interface Settings {
   readonly dataFolder: string
   /** Whether clips of what the procedures can say are rendered here. */
   readonly speech: 'rendered' | 'off'
+  /** Path of a program that speaks Spanish; null where there is none. */
+  readonly spanishVoice: string | null
 }
 
 export type ReadSettings =
@@ -33,6 +35,7 @@ export function readSettings(environment: Readonly<Record<string, string | undef
     kind: 'read',
     settings: {
       speech,
+      spanishVoice: environment['SIDECALL_SPANISH_VOICE'] || null,
       port,
       hostname: environment['HOST'] || '127.0.0.1',
       dataFolder: resolve(environment['SIDECALL_DATA'] || 'data')

@@ -9,7 +9,8 @@ import type { Speech } from '../speech/speech.ts'
 export function speechRoutes(speech: Speech | null): Hono {
   const routes = new Hono()
   routes.get('/speech/procedures/:hash', async (context) => {
-    const manifest = (await speech?.manifest(context.req.param('hash'))) ?? null
+    const language = context.req.query('language') ?? 'en'
+    const manifest = (await speech?.manifest(context.req.param('hash'), language)) ?? null
     return manifest === null ? notFound(context) : context.json(manifest)
   })
   routes.all('/speech/procedures/:hash', only('GET', 'HEAD'))

@@ -1,7 +1,8 @@
 /** One text as spoken becomes one clip: said, shaped for noise, packed. */
 import { packWav } from '../../src/core/talk/clips/ima-adpcm.ts'
 import { shaped } from '../../src/core/talk/clips/shape.ts'
-import { openEngine } from './engine.ts'
+import { openEngine, type Engine } from './engine.ts'
+import { hostVoice } from './host-voice.ts'
 
 export interface Clip {
   /** A WAV file of IMA ADPCM; the page unpacks it by itself. */
@@ -12,8 +13,9 @@ export interface Clip {
 /** Null when the engine cannot say that. */
 export type Renderer = (spoken: string) => Promise<Clip | null>
 
-export async function openRenderer(): Promise<Renderer> {
-  const engine = await openEngine()
+/** `program`: a voice of this machine; null for the embedded one. */
+export async function openRenderer(program: string | null = null): Promise<Renderer> {
+  const engine: Engine = program === null ? await openEngine() : hostVoice(program)
   return async (spoken) => {
     const samples = await engine(spoken)
     if (samples === null) return null

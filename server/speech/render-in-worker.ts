@@ -1,11 +1,12 @@
 /** A renderer in another thread. The thread ends when nothing was asked for a while, and its memory with it. */
 import { Worker } from 'node:worker_threads'
 import type { Clip, Renderer } from './render-clip.ts'
-import type { FromWorker, ToWorker } from './speech-worker.ts'
+import type { AskedOfWorker, FromWorker, ToWorker } from './speech-worker.ts'
 
 const IDLE_MS = 10_000
 
-export function renderInWorker(script: URL): Renderer {
+/** `program`: a voice of this machine; null for the embedded one. */
+export function renderInWorker(script: URL, program: string | null = null): Renderer {
   let worker: Worker | null = null
   let idle: NodeJS.Timeout | undefined
   let last = 0
@@ -17,7 +18,7 @@ export function renderInWorker(script: URL): Renderer {
     asked.clear()
   }
   const started = (): Worker => {
-    const made = new Worker(script)
+    const made = new Worker(script, { workerData: { program } satisfies AskedOfWorker })
     made.on('message', ({ id, clip }: FromWorker) => {
       asked.get(id)?.(clip)
       asked.delete(id)

@@ -3,8 +3,10 @@ import { aProcedure, withHead } from '../../tests/helpers/a-procedure.ts'
 import { canonicalJson, sha256 } from '../procedures/content-hash.ts'
 import { memoryRecords } from '../storage/memory-records.ts'
 import type { ClipStore, KeptClip } from './clip-store.ts'
-import type { Clip } from './render-clip.ts'
-import { createSpeech } from './speech.ts'
+import { englishPlan } from './english-voice.ts'
+import type { Clip, Renderer } from './render-clip.ts'
+import { createSpeech, type Voice } from './speech.ts'
+import type { Pronunciation } from '../../src/core/talk/spoken/speakable.ts'
 
 const steps = (say: string) => withHead(`  - {stage: A, steps: [{step: one, on: left, say: ${say}, hands: 5 s}]}`)
 
@@ -46,40 +48,45 @@ function recorder(cannot: (spoken: string) => boolean = () => false) {
 }
 
 const quiet = { pronunciations: [], log: () => {} }
+const english = (
+  store: ClipStore,
+  render: Renderer,
+  pronunciations: readonly Pronunciation[] = []
+): readonly Voice[] => [{ language: 'en', plan: englishPlan(pronunciations), store, render }]
 
 test('everything is rendered once, and a changed step renders one clip more', async () => {
   const { records, hashes } = await shop(steps('Wash it.'), steps('Rinse it.'))
   const { rendered, render } = recorder()
-  const speech = createSpeech({ records, store: memoryStore(), render, ...quiet })
+  const speech = createSpeech({ records, voices: english(memoryStore(), render), ...quiet })
   await speech.renderAll()
   const first = [...rendered]
   expect(first).toContain('Rinse it.')
   expect(new Set(first).size).toBe(first.length)
-  await speech.manifest(hashes[0] ?? '')
+  await speech.manifest(hashes[0] ?? '', 'en')
   await speech.renderAll()
   expect(rendered.slice(first.length)).toEqual(['Wash it.'])
 })
 
 test('a manifest tells what is ready and how much there will be', async () => {
   const { records, hashes } = await shop(steps('Wash it.'))
-  const speech = createSpeech({ records, store: memoryStore(), render: recorder().render, ...quiet })
-  const before = await speech.manifest(hashes[0] ?? '')
+  const speech = createSpeech({ records, voices: english(memoryStore(), recorder().render), ...quiet })
+  const before = await speech.manifest(hashes[0] ?? '', 'en')
   await speech.renderAll()
-  const after = await speech.manifest(hashes[0] ?? '')
+  const after = await speech.manifest(hashes[0] ?? '', 'en')
   expect(before?.total).toBeGreaterThan(100)
   expect(before?.clips).toEqual([])
   expect(after?.clips).toHaveLength(before?.total ?? 0)
   expect(after?.clips[0]).toEqual({ spoken: 'Wash it.', hash: sha256('Wash it.'), bytes: 10, ms: 100 })
-  expect(await speech.manifest('f'.repeat(64))).toBe(null)
+  expect(await speech.manifest('f'.repeat(64), 'en')).toBe(null)
 })
 
 test('what somebody waits for is rendered first', async () => {
   const { records, hashes } = await shop(steps('Wash it.'), steps('Rinse it.'))
   const { rendered, render } = recorder()
-  const speech = createSpeech({ records, store: memoryStore(), render, ...quiet })
+  const speech = createSpeech({ records, voices: english(memoryStore(), render), ...quiet })
   const all = speech.renderAll()
   await Promise.resolve()
-  await speech.manifest(hashes[0] ?? '')
+  await speech.manifest(hashes[0] ?? '', 'en')
   await all
   expect(rendered.indexOf('Wash it.')).toBeLessThan(5)
 })
@@ -87,9 +94,9 @@ test('what somebody waits for is rendered first', async () => {
 test('what cannot be said is left out and tried once', async () => {
   const { records, hashes } = await shop(steps('Wash it.'))
   const { rendered, render } = recorder((spoken) => spoken === 'Wash it.')
-  const speech = createSpeech({ records, store: memoryStore(), render, ...quiet })
+  const speech = createSpeech({ records, voices: english(memoryStore(), render), ...quiet })
   await speech.renderAll()
-  const manifest = await speech.manifest(hashes[0] ?? '')
+  const manifest = await speech.manifest(hashes[0] ?? '', 'en')
   await speech.renderAll()
   expect(manifest?.clips).toHaveLength(manifest?.total ?? -1)
   expect(rendered.filter((spoken) => spoken === 'Wash it.')).toHaveLength(1)
@@ -100,7 +107,15 @@ test('a full disk ends the work with one message', async () => {
   const { rendered, render } = recorder()
   const said: string[] = []
   const log = (message: string) => void said.push(message)
-  const speech = createSpeech({ records, store: memoryStore(() => true), render, pronunciations: [], log })
+  const speech = createSpeech({
+    records,
+    voices: english(
+      memoryStore(() => true),
+      render
+    ),
+    pronunciations: [],
+    log
+  })
   await speech.renderAll()
   expect(rendered).toHaveLength(1)
   expect(said).toEqual([
@@ -112,16 +127,44 @@ test("a shop's own pronunciations are rendered, and told to the devices", async 
   const { records, hashes } = await shop(steps('Close DV-7B.'))
   const pronunciations = [{ written: 'DV-7B', spoken: 'draw valve' }]
   const { rendered, render } = recorder()
-  const speech = createSpeech({ records, store: memoryStore(), render, pronunciations, log: () => {} })
+  const speech = createSpeech({
+    records,
+    voices: english(memoryStore(), render, pronunciations),
+    pronunciations,
+    log: () => {}
+  })
   await speech.renderAll()
   expect(rendered).toContain('Close draw valve.')
-  expect((await speech.manifest(hashes[0] ?? ''))?.pronunciations).toEqual(pronunciations)
+  expect((await speech.manifest(hashes[0] ?? '', 'en'))?.pronunciations).toEqual(pronunciations)
+})
+
+test('each language has its own voice and its own clips; one without a voice has none', async () => {
+  const source = steps('Wash it.')
+  const { records, hashes } = await shop(source)
+  const [first, second] = [recorder(), recorder()]
+  const spanish: Voice = {
+    language: 'es',
+    plan: () => ['Lávelo.'],
+    store: memoryStore(),
+    render: second.render
+  }
+  const speech = createSpeech({ records, voices: [...english(memoryStore(), first.render), spanish], ...quiet })
+  await speech.renderAll()
+  expect(first.rendered).toContain('Wash it.')
+  expect(second.rendered).toEqual(['Lávelo.'])
+  const [hash] = hashes
+  expect(await speech.manifest(hash ?? '', 'es')).toMatchObject({
+    language: 'es',
+    total: 1,
+    clips: [{ spoken: 'Lávelo.' }]
+  })
+  expect(await speech.manifest(hash ?? '', 'fr')).toBeNull()
 })
 
 test('texts in the making are rendered at once, each once; what cannot be said has no clip', async () => {
   const { records } = await shop()
   const { rendered, render } = recorder((spoken) => spoken === '...')
-  const speech = createSpeech({ records, store: memoryStore(), render, ...quiet })
+  const speech = createSpeech({ records, voices: english(memoryStore(), render), ...quiet })
   const { clips, language } = await speech.clipsFor(['Close it.', 'Close it.', '...'])
   expect([clips.map(({ spoken }) => spoken), language]).toEqual([['Close it.'], 'en'])
   await speech.clipsFor(['Close it.', '...', 'Open it.'])

@@ -237,7 +237,7 @@ export async function startApp(ports: Ports): Promise<App> {
     const { runId } = run
     const course = await shelf.course(run.procedureHash)
     if (!course) return $failure.set({ kind: 'procedure-unavailable' })
-    ports.clips.want(run.procedureHash)
+    ports.clips.want(run.procedureHash, manner().language)
     const taken = await takeFromServer(ports, runId)
     if (taken.kind === 'failed') notKept(taken)
     show(run, course, await readStoredRun(ports, { runId, device }), taken)
@@ -287,7 +287,7 @@ export async function startApp(ports: Ports): Promise<App> {
     async choose(hash) {
       const course = await shelf.course(hash)
       if (!course) return $failure.set({ kind: 'procedure-unavailable' })
-      ports.clips.want(hash)
+      ports.clips.want(hash, manner().language)
       $view.set({ kind: 'gather', hash, course })
     },
     wornParts: async (course) => {

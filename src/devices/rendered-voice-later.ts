@@ -15,7 +15,7 @@ export function renderedVoiceLater(own: Mouth, load: () => Promise<RenderedVoice
   const mouthState = toldState<MouthState>(own.state())
   let loading: Promise<void> | null = null
   let loaded: RenderedVoice | null = null
-  let wanted: string | null = null
+  let wanted: readonly [hash: string, language: string] | null = null
   const mouth = () => loaded?.mouth ?? own
   const look = () => mouthState.set(mouth().state())
   own.onState(look)
@@ -31,14 +31,14 @@ export function renderedVoiceLater(own: Mouth, load: () => Promise<RenderedVoice
     loaded.clips.onState(clipsState.set)
     loaded.mouth.onState(look)
     look()
-    if (wanted !== null) loaded.clips.want(wanted)
+    if (wanted !== null) loaded.clips.want(...wanted)
   }
 
   return {
     clips: {
-      want(hash) {
-        wanted = hash
-        if (loaded) loaded.clips.want(hash)
+      want(hash, language) {
+        wanted = [hash, language]
+        if (loaded) loaded.clips.want(hash, language)
         else loading ??= fetchCode()
       },
       async prepare(spoken, language) {

@@ -59,7 +59,7 @@ test('fetches all, keeps them, and says what they cover', async () => {
   const { open, caches, server } = world(['Left.', 'Close it.'])
   const clips = open()
   expect(clips.state()).toEqual({ kind: 'none' })
-  clips.want('abc')
+  clips.want('abc', 'en')
   await becomes(clips, { kind: 'whole', total: 2 })
   expect(clips.saying('Left. Close it.')?.map(({ clip, pause }) => [clip.pcm.length, pause])).toEqual([
     [100, 'long'],
@@ -79,11 +79,11 @@ test('the name of its cache is not one the service worker deletes', () => {
 test('works from its copies while the server is away, and says so', async () => {
   const { open, server } = world(['Left.', 'Close it.'])
   const first = open()
-  first.want('abc')
+  first.want('abc', 'en')
   await becomes(first, { kind: 'whole', total: 2 })
   server.away = true
   const later = open()
-  later.want('abc')
+  later.want('abc', 'en')
   await becomes(later, { kind: 'whole', total: 2 })
   expect(later.saying('Close it.')).not.toBe(null)
 })
@@ -92,7 +92,7 @@ test('nothing kept and the server away: nothing to say, tried again until it is 
   const { open, server, clock } = world(['Left.'])
   server.away = true
   const clips = open()
-  clips.want('abc')
+  clips.want('abc', 'en')
   await vi.waitFor(() => expect(clock.pending()).toBe(1))
   expect(clips.state()).toEqual({ kind: 'none' })
   server.away = false
@@ -104,7 +104,7 @@ test('clips that are still being rendered come later', async () => {
   const { open, server, clock } = world(['Left.', 'Close it.'])
   server.rendered = 1
   const clips = open()
-  clips.want('abc')
+  clips.want('abc', 'en')
   await becomes(clips, { kind: 'fetching', have: 1, total: 2 })
   expect(clips.saying('Left.')).not.toBe(null)
   server.rendered = 2
@@ -116,14 +116,14 @@ test('a damaged clip is not used, whether it came so or was kept so', async () =
   const { open, server, caches, clips: made, clock } = world(['Left.', 'Close it.'])
   server.damaged.add('Left.')
   const clips = open()
-  clips.want('abc')
+  clips.want('abc', 'en')
   await becomes(clips, { kind: 'cut-off', have: 1, total: 2 })
   expect(clips.saying('Left.')).toBe(null)
   const cache = await caches.open(CLIP_CACHE)
   await cache.put(`${ORIGIN}/api/speech/clips/${made[1]?.hash}`, new Response('rubbish'))
   server.damaged.clear()
   const later = open()
-  later.want('abc')
+  later.want('abc', 'en')
   await becomes(later, { kind: 'whole', total: 2 })
   clips.rest()
   await clock.pass(20_000)
@@ -133,7 +133,7 @@ test('a full disk keeps nothing, and the clips are used all the same', async () 
   const { open, caches } = world(['Left.'])
   caches.fill()
   const clips = open()
-  clips.want('abc')
+  clips.want('abc', 'en')
   await becomes(clips, { kind: 'whole', total: 1 })
 })
 
@@ -141,7 +141,7 @@ test('after a rest nothing is asked for', async () => {
   const { open, server, clock } = world(['Left.', 'Close it.'])
   server.rendered = 1
   const clips = open()
-  clips.want('abc')
+  clips.want('abc', 'en')
   await becomes(clips, { kind: 'fetching', have: 1, total: 2 })
   clips.rest()
   const asked = server.asked.length
@@ -159,7 +159,7 @@ test('has clips made of texts in the making, once, beside those of a procedure',
   const asked = server.asked.length
   await clips.prepare(['Close it.'], 'en')
   expect(server.asked).toHaveLength(asked)
-  clips.want('abc')
+  clips.want('abc', 'en')
   await becomes(clips, { kind: 'whole', total: 2 })
   expect(clips.saying('Left. Close it.')).toHaveLength(2)
 })
@@ -172,4 +172,21 @@ test('leaves a text in the making to another voice where the server is away, or 
   server.away = true
   await clips.prepare(['Close it.'], 'en')
   expect(clips.saying('Close it.')).toBeNull()
+})
+
+test('a language that the server has no voice for is asked for once, and left to the device', async () => {
+  const { open, server, clock } = world(['Left.'])
+  const clips = open()
+  clips.want('abc', 'en')
+  await becomes(clips, { kind: 'whole', total: 1 })
+  clips.want('none', 'es')
+  await becomes(clips, { kind: 'none' })
+  expect(server.asked.at(-1)).toBe('/api/speech/procedures/none?language=es')
+  expect([clips.language(), clips.saying('Left.')]).toEqual([null, null])
+  const asked = server.asked.length
+  await clock.pass(60_000)
+  expect(server.asked.length).toBe(asked)
+  clips.want('abc', 'en')
+  await becomes(clips, { kind: 'whole', total: 1 })
+  expect(clips.language()).toBe('en')
 })

@@ -27,6 +27,8 @@ export interface ClipParts {
 }
 
 const AT_ONCE = 6
+/** What the server takes to be asked for where no language is named. */
+const USUAL = 'en'
 /** Until the server has rendered more, or is back. */
 const AGAIN_MS = 5000
 const UNPACKED_MOST = 40
@@ -41,15 +43,16 @@ export function httpSpeechClips({ caches, fetch, clock, origin }: ClipParts): Sp
   let manifest: SpeechManifest | null = null
   /** Of texts that belong to no published version, and how they were made. */
   let beside: SpeechManifest | null = null
+  /** Where its list is. */
   let wanted: string | null = null
   let cancelAgain = () => {}
 
   const opened = async (): Promise<Cache | null> => (await caches?.open(CLIP_CACHE).catch(() => null)) ?? null
   const clipAddress = (hash: string) => `${origin}/api/speech/clips/${hash}`
 
-  async function answered(address: string): Promise<Response | null> {
+  async function answered(address: string): Promise<Response | 'none' | null> {
     const response = await fetch(new Request(address, { redirect: 'error' })).catch(() => null)
-    return response?.status === 200 ? response : null
+    return response?.status === 200 ? response : response?.status === 404 ? 'none' : null
   }
 
   /** A full disk loses the copy, not the clip. */
@@ -57,12 +60,13 @@ export function httpSpeechClips({ caches, fetch, clock, origin }: ClipParts): Sp
     await cache?.put(address, new Response(body)).catch(() => {})
   }
 
+  /** `none`: the server has no such voice, or renders nothing. */
   async function manifestFor(
-    hash: string,
+    address: string,
     cache: Cache | null
-  ): Promise<{ readonly value: SpeechManifest | null; readonly fresh: boolean }> {
-    const address = `${origin}/api/speech/procedures/${hash}`
+  ): Promise<{ readonly value: SpeechManifest | null; readonly fresh: boolean } | 'none'> {
     const response = await answered(address)
+    if (response === 'none') return 'none'
     const fresh = response === null ? null : readSpeechManifest(await response.json().catch(() => null))
     if (fresh) {
       await keep(cache, address, JSON.stringify(fresh))
@@ -89,7 +93,7 @@ export function httpSpeechClips({ caches, fetch, clock, origin }: ClipParts): Sp
     const copy = kept ? await kept.arrayBuffer() : null
     if (copy && (await isContentOf(hash, copy))) return new Uint8Array(copy)
     const response = await answered(clipAddress(hash))
-    const bytes = await response?.arrayBuffer().catch(() => null)
+    const bytes = response instanceof Response ? await response.arrayBuffer().catch(() => null) : null
     if (!bytes || !(await isContentOf(hash, bytes))) return null
     await keep(cache, clipAddress(hash), bytes)
     return new Uint8Array(bytes)
@@ -101,11 +105,13 @@ export function httpSpeechClips({ caches, fetch, clock, origin }: ClipParts): Sp
     known = knownClips(here.map(({ spoken, hash }) => [spoken, hash] as const))
   }
 
-  async function fetchAll(hash: string): Promise<void> {
+  async function fetchAll(address: string): Promise<void> {
     const cache = await opened()
-    const { value, fresh } = await manifestFor(hash, cache)
-    if (wanted !== hash) return
-    if (value === null) return again(hash)
+    const found = await manifestFor(address, cache)
+    if (wanted !== address) return
+    if (found === 'none') return forget()
+    const { value, fresh } = found
+    if (value === null) return again(address)
     manifest = value
     const missing = value.clips.filter((clip) => !bytesOf.has(clip.hash))
     let next = 0
@@ -116,7 +122,7 @@ export function httpSpeechClips({ caches, fetch, clock, origin }: ClipParts): Sp
     }
     async function line(): Promise<void> {
       for (let clip = missing[next++]; clip; clip = missing[next++]) {
-        if (wanted !== hash) return
+        if (wanted !== address) return
         const bytes = await bytesFor(clip, cache)
         if (bytes) bytesOf.set(clip.hash, bytes)
         else failed += 1
@@ -127,22 +133,30 @@ export function httpSpeechClips({ caches, fetch, clock, origin }: ClipParts): Sp
       }
     }
     await Promise.all(Array.from({ length: AT_ONCE }, line))
-    if (wanted !== hash) return
+    if (wanted !== address) return
     use()
     tell(fresh && failed === 0 ? 'fetching' : 'cut-off')
-    if (state.now().kind !== 'whole') again(hash)
+    if (state.now().kind !== 'whole') again(address)
   }
 
-  function again(hash: string): void {
-    cancelAgain = clock.after(AGAIN_MS, () => void fetchAll(hash))
+  /** What is here says another language: the device's own voice speaks. */
+  function forget(): void {
+    manifest = null
+    use()
+    state.set({ kind: 'none' })
+  }
+
+  function again(address: string): void {
+    cancelAgain = clock.after(AGAIN_MS, () => void fetchAll(address))
   }
 
   return {
-    want(hash) {
-      if (wanted === hash) return
-      wanted = hash
+    want(hash, language) {
+      const address = `${origin}/api/speech/procedures/${hash}${language === USUAL ? '' : `?language=${language}`}`
+      if (wanted === address) return
+      wanted = address
       cancelAgain()
-      void fetchAll(hash)
+      void fetchAll(address)
     },
     async prepare(spoken, language) {
       const known = new Set([...(manifest?.clips ?? []), ...(beside?.clips ?? [])].map((clip) => clip.spoken))

@@ -11,8 +11,11 @@ export type ClipsState =
   | { readonly kind: 'cut-off'; readonly have: number; readonly total: number }
 
 export interface SpeechClips {
-  /** From now on the clips of this procedure version are wanted; goes on by itself until all are here. */
-  want(procedureHash: string): void
+  /**
+   * From now on the clips of this procedure version in this language (BCP 47) are wanted; goes on by itself until all are
+   * here, or the server says that it has none.
+   */
+  want(procedureHash: string, language: string): void
   /** Has clips of these texts, as spoken, made and fetched; resolves when they are here or cannot be had. */
   prepare(spoken: readonly string[], language: string): Promise<void>
   /** Stops fetching. What is here stays in use. */

@@ -1,6 +1,7 @@
 /** Clips that are there at once: a tone for each word in place of a voice, and none for zebras. The rest is the server's own. */
 import { join } from 'node:path'
 import { openClipStore } from '../../server/speech/clip-store.ts'
+import { englishPlan } from '../../server/speech/english-voice.ts'
 import { createSpeech, type Speech } from '../../server/speech/speech.ts'
 import type { Records } from '../../server/storage/records.ts'
 import { packWav } from '../../src/core/talk/clips/ima-adpcm.ts'
@@ -19,7 +20,12 @@ export function tonedSpeech(records: Records, folder: string): Speech {
     )
     return { bytes: packWav({ rate: RATE, pcm }), ms: seconds * 1000 }
   }
-  const speech = createSpeech({ records, store, render, pronunciations: [], log: console.error })
+  const speech = createSpeech({
+    records,
+    voices: [{ language: 'en', plan: englishPlan([]), store, render }],
+    pronunciations: [],
+    log: console.error
+  })
   void speech.renderAll()
   return speech
 }
