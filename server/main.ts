@@ -16,9 +16,10 @@ import { loadRules, offered } from './procedures/load-rules.ts'
 import { pageAddress, readSettings } from './settings.ts'
 import { closeGently, whyNotListening } from './listening.ts'
 import { openClipStore } from './speech/clip-store.ts'
-import { englishPlan } from './speech/english-voice.ts'
+import { hostVoice } from './speech/host-voice.ts'
+import { englishPlan, spanishPlan } from './speech/plans.ts'
 import { loadPronunciations } from './speech/load-pronunciations.ts'
-import { RECIPE } from './speech/recipe.ts'
+import { RECIPE, SPANISH_RECIPE } from './speech/recipe.ts'
 import { renderInWorker } from './speech/render-in-worker.ts'
 import { createSpeech, type Speech, type Voice } from './speech/speech.ts'
 import { openSigningKey } from './signing/signing-key.ts'
@@ -39,7 +40,7 @@ function fail(...lines: string[]): never {
 
 const read = readSettings(process.env)
 if (read.kind === 'faulty') fail(read.what, read.mend)
-const { port, hostname, dataFolder, speech: asked } = read.settings
+const { port, hostname, dataFolder, speech: asked, spanishVoice } = read.settings
 
 /** The package's top folder, from the source as well as from the bundle. */
 const here = dirname(fileURLToPath(import.meta.url))
@@ -81,9 +82,9 @@ function tell(files: readonly ProcedureFault[]): void {
 const told = (message: string) => console.error(message)
 const spoken = await loadPronunciations(join(top, 'procedures', 'speech'))
 tell(spoken.faults)
-const speech = asked === 'off' ? null : openSpeech()
+const speech = asked === 'off' ? null : await openSpeech()
 
-function openSpeech(): Speech | null {
+async function openSpeech(): Promise<Speech | null> {
   const store = openClipStore(join(dataFolder, 'speech'), RECIPE)
   if (typeof store === 'string') {
     told(`Spoken clips cannot be kept in ${dataFolder} (${store}). Devices use their own voice.`)
@@ -92,7 +93,19 @@ function openSpeech(): Speech | null {
   const { pronunciations } = spoken
   const render = renderInWorker(new URL('speech-worker.js', import.meta.url))
   const english: Voice = { language: 'en', plan: englishPlan(pronunciations), store, render }
-  return createSpeech({ records, voices: [english], pronunciations, log: told })
+  const spanish = spanishVoice === null ? null : await openSpanish(spanishVoice)
+  return createSpeech({ records, voices: spanish ? [english, spanish] : [english], pronunciations, log: told })
+}
+
+/** By a program of this machine; null where that says nothing. */
+async function openSpanish(program: string): Promise<Voice | null> {
+  const store = openClipStore(join(dataFolder, 'speech-es'), SPANISH_RECIPE)
+  if (typeof store === 'string' || (await hostVoice(program)('Hola.')) === null) {
+    told(`Spanish is left to the devices: ${program} says nothing, or its clips cannot be kept in ${dataFolder}.`)
+    return null
+  }
+  const render = renderInWorker(new URL('speech-worker.js', import.meta.url), program)
+  return { language: 'es', plan: spanishPlan(spoken.pronunciations), store, render }
 }
 
 const live = createLive()

@@ -61,7 +61,9 @@ export async function startApp(ports: Ports): Promise<App> {
   })
   $talk.listen(({ language }) => {
     const view = $view.get()
+    if (view.kind === 'gather') ports.clips.want(view.hash, language)
     if (view.kind !== 'run') return
+    ports.clips.want(view.session.$state.get().run.from?.procedureHash ?? '', language)
     if (hasVoice && !view.needsTap) ports.ears.start(language)
     speaker.hush('caution')
     view.conductor.sayNow()

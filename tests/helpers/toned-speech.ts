@@ -1,7 +1,7 @@
 /** Clips that are there at once: a tone for each word in place of a voice, and none for zebras. The rest is the server's own. */
 import { join } from 'node:path'
 import { openClipStore } from '../../server/speech/clip-store.ts'
-import { englishPlan } from '../../server/speech/english-voice.ts'
+import { englishPlan } from '../../server/speech/plans.ts'
 import { createSpeech, type Speech } from '../../server/speech/speech.ts'
 import type { Records } from '../../server/storage/records.ts'
 import { packWav } from '../../src/core/talk/clips/ima-adpcm.ts'
