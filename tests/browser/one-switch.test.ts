@@ -54,9 +54,11 @@ async function takeOffered(name: string): Promise<void> {
 async function answer(): Promise<string> {
   const stands = (button: string) => page.locator('.actions').getByRole('button', { name: button }).first().isVisible()
   const kind = await page.locator('.call-area').getAttribute('data-call')
-  if (await stands('Enter the number')) {
-    await press()
+  const isOpen = await page.locator('.number-pad').isVisible()
+  if (isOpen || (await stands('Enter the number'))) {
+    if (!isOpen) await press()
     for (const name of ['4', '5', 'Record']) await takeOffered(name)
+    await expect.poll(() => pass(100).then(() => page.locator('.number-pad').isVisible())).toBe(false)
     return 'number'
   }
   const held =

@@ -170,7 +170,7 @@ describe('a whole run in a real browser', () => {
       await workUntil((_, call) => call.kind === 'all-waiting')
       await server.stop()
       await pass(16_000)
-      expect(await page.locator('.guard.dead').count()).toBeGreaterThan(0)
+      await expect.poll(() => page.locator('.guard.dead').count()).toBeGreaterThan(0)
       await server.start()
       await pass(16_000)
       await workUntil((shown) => shown === 'finished')

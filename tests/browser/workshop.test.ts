@@ -142,6 +142,7 @@ test('by keyboard alone: improve, order, undo, mend the text, and publish', asyn
   await page.keyboard.press('Delete')
   await page.keyboard.press('Delete')
   await checked('Nothing. It can be published.')
+  await saved()
 
   await tabTo('Publish', 'Shift+Tab')
   await page.keyboard.press('Enter')

@@ -120,6 +120,7 @@ export const CALLS: Calls = {
     { kind: 'sounds-like', other: 'Xax' },
     ...['denied', 'no-microphone', 'not-kept', 'no-models'].map((why) => ({ kind: 'deaf', why }))
   ]),
+  'practice.shared': each(['shared', 'not-shared', 'away', 'refused']),
   'practice.whose': each(['', 'Xax']),
   'records.more': COUNTS,
   'records.showThese': COUNTS,

@@ -49,7 +49,7 @@ describe('icons', () => {
 })
 
 test('the colours around the page are those of its paper', () => {
-  const papers = [...read('src/screens/look.css').matchAll(/--paper: (#[0-9a-f]{6});/g)].map(([, paper]) => paper)
+  const papers = [...read('src/screens/colours.css').matchAll(/--paper: (#[0-9a-f]{6});/g)].map(([, paper]) => paper)
   const themes = [...html.matchAll(/name="theme-color" content="(#[0-9a-f]{6})"/g)].map(([, theme]) => theme)
   expect(themes).toEqual(papers.slice(0, 2))
   expect([manifest.theme_color, manifest.background_color]).toEqual([papers[0], papers[0]])

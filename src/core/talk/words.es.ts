@@ -143,7 +143,7 @@ export const wordsEs: Words = {
   readBack: (value) => `${value}. ¿Es así?`,
   stepFrom: (value) => `Empiezo en ${value}.`,
   stepped: (value) => `${value}.`,
-  stepHint: 'Dígame: más arriba, más abajo, mucho más o mucho menos. Al final: eso es.',
+  stepHint: 'Diga: más arriba, más abajo, mucho más o mucho menos. Al final: eso es.',
   askNumberAgain: '¿Cuál es el número?',
   implausible: (value) => `${value} no puede ser. ¿Cuál es el número?`,
   needsUnit: (unit) => `Lo necesito en ${unit}.`,
