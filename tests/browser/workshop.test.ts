@@ -148,6 +148,8 @@ test('by keyboard alone: improve, order, undo, mend the text, and publish', asyn
   await page.keyboard.press('Enter')
   await tabTo('What is better now')
   await page.keyboard.type('Says how far.')
+  // The tab and the button; the button waits for the note and for who publishes.
+  await expect.poll(() => page.getByRole('button', { name: 'Publish', exact: true, disabled: false }).count()).toBe(2)
   await tabTo('Publish')
   await page.keyboard.press('Enter')
   await page.getByText(/test-machine is published/).waitFor()
