@@ -47,6 +47,15 @@ test('a guess at the answer to that question answers nothing', async () => {
   expect(done()).toBe(0)
 })
 
+test('the same words again are the answer: who is asked says them once more', async () => {
+  await afterSaying(() => page.ears.guess('all done'))
+  await afterSaying(() => page.ears.guess('hold on'))
+  expect(done()).toBe(0)
+  await afterSaying(() => page.ears.guess('all done'))
+  expect(done()).toBe(1)
+  expect(page.run().conductor.$asking.get()).toBeNull()
+})
+
 test('it is known whose ears listen', () => {
   expect(page.app.whoseEars()).toBe(page.ears.which())
 })

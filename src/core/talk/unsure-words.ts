@@ -1,14 +1,17 @@
 /** Words that were heard too badly to act on. */
 import { callAt } from '../run/call.ts'
 import { laneName, type Told } from './call-words.ts'
-import { respondToUnknown, type Conversation, type Response } from './conversation.ts'
+import { NEW_CONVERSATION, respond, respondToUnknown, type Conversation, type Response } from './conversation.ts'
 import { PLAIN_INTENTS, type Intent, type PlainIntent } from './intent.ts'
 
 /**
- * One short question. Where a question is open already, or the answer itself was heard badly, asking what was asked
- * would only confuse: the words count as not understood.
+ * One short question; the same words again answer it, for whoever is asked "Did you say that?" says it once more. Where
+ * another question is open, or the answer itself was heard badly, asking what was asked would only confuse: the words
+ * count as not understood.
  */
 export function respondToUnsure(conversation: Conversation, intent: Intent, told: Told): Response {
+  const { asking } = conversation
+  if (asking?.kind === 'did-you-say' && isSame(asking.intent, intent)) return respond(NEW_CONVERSATION, intent, told)
   const { course, run, at, device, manner } = told
   const named =
     intent.type === 'lane'
@@ -17,7 +20,7 @@ export function respondToUnsure(conversation: Conversation, intent: Intent, told
         ? manner.words.phrase(intent.type)
         : null
   const answers = intent.type === 'yes' || intent.type === 'no'
-  const isBusy = conversation.asking !== null || callAt(course, run, at, device).kind === 'alarm'
+  const isBusy = asking !== null || callAt(course, run, at, device).kind === 'alarm'
   if (named === null || answers || isBusy) return respondToUnknown(conversation, told)
   return {
     asking: { kind: 'did-you-say', intent },
@@ -29,4 +32,8 @@ export function respondToUnsure(conversation: Conversation, intent: Intent, told
 
 function isPlain(intent: Intent): intent is Extract<Intent, { type: PlainIntent }> {
   return (PLAIN_INTENTS as readonly string[]).includes(intent.type)
+}
+
+function isSame(asked: Intent, heard: Intent): boolean {
+  return asked.type === 'lane' ? heard.type === 'lane' && heard.lane === asked.lane : heard.type === asked.type
 }
