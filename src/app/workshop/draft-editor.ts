@@ -76,6 +76,7 @@ export function openDraft({ ports, link, bench, shop, by }: EditorParts, draft: 
   let revision = draft.revision
   let saving: Promise<void> = Promise.resolve()
   let editing: Promise<unknown> = Promise.resolve()
+  /** What the server has, as far as is known; what is to be saved follows from it, never from what is shown. */
   let savedText: string | null = draft.isSaved ? draft.text : null
   let cancelSave = () => {}
   let isClosed = false
@@ -90,6 +91,10 @@ export function openDraft({ ports, link, bench, shop, by }: EditorParts, draft: 
 
   function show(changed: Partial<DraftState>): void {
     $draft.set({ ...$draft.get(), ...changed })
+  }
+
+  function isWithServer(): boolean {
+    return history.present === savedText && $draft.get().saving.kind !== 'overtaken'
   }
 
   async function read(text: string): Promise<void> {
@@ -120,7 +125,8 @@ export function openDraft({ ports, link, bench, shop, by }: EditorParts, draft: 
 
   async function keepHere(isSaved: boolean): Promise<void> {
     const detail = await keepDeviceDraft(ports.log, id, { text: history.present, revision, base, isSaved })
-    if (detail !== null) show({ saving: { kind: 'not-kept', detail } })
+    // What the server has is lost with no device.
+    if (detail !== null && history.present !== savedText) show({ saving: { kind: 'not-kept', detail } })
   }
 
   function saveAfter(ms: number): void {
@@ -138,8 +144,12 @@ export function openDraft({ ports, link, bench, shop, by }: EditorParts, draft: 
   async function saveNow(): Promise<void> {
     const text = history.present
     const { saving: state } = $draft.get()
-    if (text === savedText && state.kind !== 'unsaved') return
     if (state.kind === 'overtaken') return
+    if (text === savedText) {
+      // Gone back to what the server has.
+      if (state.kind !== 'saved') show({ saving: { kind: 'saved', at: null } })
+      return keepHere(true)
+    }
     const answered = await link.save(id, { text, by: by(), base, after: revision })
     if (answered.kind === 'answered') {
       revision = answered.value.revision
@@ -196,9 +206,9 @@ export function openDraft({ ports, link, bench, shop, by }: EditorParts, draft: 
       if (state.kind !== 'overtaken') return
       const { theirs } = state
       revision = theirs?.revision ?? 0
+      savedText = theirs?.text ?? null
       show({ saving: { kind: 'unsaved' } })
       if (choice === 'theirs' && theirs) {
-        savedText = theirs.text
         go(written(history, theirs.text))
         show({ saving: { kind: 'saved', at: theirs.at } })
         await keepHere(true)
@@ -214,12 +224,12 @@ export function openDraft({ ports, link, bench, shop, by }: EditorParts, draft: 
     async saved() {
       await editing
       await save()
-      return $draft.get().saving.kind === 'saved' ? revision : null
+      return isWithServer() ? revision : null
     },
     close() {
       isClosed = true
       cancelSave()
-      if ($draft.get().saving.kind === 'unsaved') void save()
+      if (!isWithServer()) void save()
     }
   }
 }

@@ -68,6 +68,14 @@ stages:
     expect(applyEdits(text, [edit])).toEqual({ kind: 'refused', why: 'no-such-place' })
   })
 
+  it('begins no map where a list belongs', () => {
+    const empty = 'procedure: a\ntitle: A\n'
+    const step: Edit = { kind: 'insert', list: STEPS, at: 0, value: { step: 'one' } }
+    expect(applyEdits(empty, [step]).kind).toBe('refused')
+    const stage: Edit = { kind: 'insert', list: ['stages'], at: 0, value: { stage: 'Rinse' } }
+    expect(parse(edited(empty, stage, step))).toMatchObject({ stages: [{ stage: 'Rinse', steps: [{ step: 'one' }] }] })
+  })
+
   it('is refused while the text is no YAML', () => {
     expect(applyEdits('a: [', [{ kind: 'clear', path: ['a'] }])).toEqual({ kind: 'refused', why: 'unreadable' })
   })
@@ -167,6 +175,12 @@ test('whatever is changed, the text holds just that, and going back gives the ve
     }),
     { numRuns: 20 }
   )
+})
+
+test('who only looks loses no step forward', () => {
+  const back = undone(written(begun('a'), 'b'))
+  expect(written(back, 'a')).toBe(back)
+  expect(redone(back).present).toBe('b')
 })
 
 test('words of one language are written short, of several as one entry each', () => {

@@ -11,8 +11,10 @@ export function begun(text: string): History {
   return { past: [], present: text, future: [] }
 }
 
-export function written({ past, present }: History, text: string): History {
-  if (text === present) return { past, present, future: [] }
+/** The very same history where nothing was changed: who only looks loses no step forward. */
+export function written(history: History, text: string): History {
+  const { past, present } = history
+  if (text === present) return history
   return { past: [...past, present].slice(-MOST), present: text, future: [] }
 }
 
