@@ -97,25 +97,27 @@ export function StepList({ onOpen }: { readonly onOpen: () => void }) {
           </li>
         ))}
       </ol>
-      <AddByName
-        label={words.addStep}
-        onAdd={(say) => {
-          const at = chosen.step === null ? 0 : chosen.step + 1
-          const step = { step: newId(say, 'step', ids), say, hands: '30 s' }
-          const made = editor.edit({ kind: 'insert', list: ['stages', chosen.stage, 'steps'], at, value: step })
-          return made.then((done) => {
-            if (done) choose({ stage: chosen.stage, step: at })
-            return done
-          })
-        }}
-      />
+      {stages.length > 0 && (
+        <AddByName
+          label={words.addStep}
+          onAdd={(say) => {
+            const at = chosen.step === null ? 0 : chosen.step + 1
+            const step = { step: newId(say, 'step', ids), say, hands: '30 s' }
+            const made = editor.edit({ kind: 'insert', list: ['stages', chosen.stage, 'steps'], at, value: step })
+            return made.then((done) => {
+              if (done) choose({ stage: chosen.stage, step: at })
+              return done
+            })
+          }}
+        />
+      )}
       <AddByName
         label={words.addStage}
         onAdd={(stage) =>
           editor.edit({
             kind: 'insert',
             list: ['stages'],
-            at: chosen.stage + 1,
+            at: Math.min(chosen.stage + 1, stages.length),
             value: { stage, steps: [{ step: newId(stage, 'step', ids), say: stage, hands: '30 s' }] }
           })
         }

@@ -79,7 +79,7 @@ function apply(document: Document, edit: Edit): boolean {
       return true
     }
     case 'remove':
-      return take(document, edit) !== null
+      return take(document, edit)
     case 'move':
       return move(document, edit.from, edit.to)
   }
@@ -128,12 +128,12 @@ function move(document: Document, from: ListPlace, to: ListPlace): boolean {
   return true
 }
 
-function take(document: Document, { list, at }: ListPlace): unknown {
+function take(document: Document, { list, at }: ListPlace): boolean {
   const found = listAt(document, list)
-  if (!found || !isWithin(at, found.items.length - 1)) return null
-  const [item] = found.items.splice(at, 1)
+  if (!found || !isWithin(at, found.items.length - 1)) return false
+  found.items.splice(at, 1)
   if (found.items.length === 0) clear(document, list)
-  return item
+  return true
 }
 
 function nodeAt(document: Document, path: Path): unknown {
@@ -145,9 +145,9 @@ function listAt(document: Document, path: Path): YAMLSeq | null {
   return isSeq(node) ? node : null
 }
 
-/** Where a key is missing, or empty. */
+/** Where a key is missing, or empty. Nothing is begun at a number: a list would become a map with that key. */
 function begunMap(document: Document, path: Path): YAMLMap | null {
-  if (!isFree(document, path)) return null
+  if (typeof path.at(-1) === 'number' || !isFree(document, path)) return null
   return set(document, path, {}) ? (nodeAt(document, path) as YAMLMap) : null
 }
 
