@@ -107,7 +107,7 @@ export interface Accounts {
   personNamed(name: string): Promise<Person | null>
   /** False when the name is taken. */
   addPerson(person: { readonly id: string; readonly name: string; readonly role: Role }, at: number): Promise<boolean>
-  /** False when the name is taken. Who may no longer come in has no sessions left. */
+  /** False when the name is taken. Who may no longer come in has no sessions left; a code for the former role is none. */
   changePerson(person: Pick<Person, 'id' | 'name' | 'role' | 'isActive'>, at: number): Promise<boolean>
   secretOf(id: string): Promise<string | null>
   setSecret(id: string, kept: string | null): Promise<void>
@@ -135,6 +135,8 @@ export interface Accounts {
   code(token: string, now: number): Promise<Code | null>
   /** Takes it out of use; false when somebody else just did. */
   useCode(token: string): Promise<boolean>
+  /** Takes all of a kind out of use that were made for this person, or by the console (null). */
+  dropCodes(kind: CodeKind, person: string | null): Promise<void>
 
   addCheck(check: NameCheck): Promise<void>
   check(id: string): Promise<NameCheck | null>

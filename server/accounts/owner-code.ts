@@ -3,13 +3,15 @@ import type { Accounts } from './accounts.ts'
 import { newCode } from './tokens.ts'
 
 const DAY_MS = 24 * 3600_000
-/** A shop that has no owner gets another one at each start. */
+/** A shop that has no owner gets another one at each start, and the one before is none any more. */
 const FIRST_MS = 30 * DAY_MS
 const LATER_MS = 3600_000
 
 /** For a shop without an owner; null where there is one. `now`: trusted epoch ms. */
 export async function firstOwnerCode(accounts: Accounts, now: number): Promise<string | null> {
-  return (await accounts.hasOwner()) ? null : codeUntil(accounts, now + FIRST_MS)
+  if (await accounts.hasOwner()) return null
+  await accounts.dropCodes('owner', null)
+  return codeUntil(accounts, now + FIRST_MS)
 }
 
 /** For an owner who lost the password; good for an hour. */

@@ -76,6 +76,54 @@ describe('an owner', () => {
   })
 })
 
+describe('codes for a password', () => {
+  async function someCodes() {
+    const shop = anApp()
+    const ask = await shop.owner()
+    await add(ask, 'Sam', 'supervisor')
+    const sam = await named(ask, 'Sam')
+    const made = async () => {
+      const answer = await ask(`/api/people/${sam}/password-code`, sending('POST'))
+      return ((await answer.json()) as { code: string }).code
+    }
+    const use = (code: string) =>
+      shop.browser()('/api/password', sending('POST', { code, password: 'blue kettle noise' }))
+    return { ask, sam, use, accounts: shop.accounts, codes: [await made(), await made()] as const }
+  }
+
+  test('are all over once one of them was used', async () => {
+    const { use, codes } = await someCodes()
+    expect((await use(codes[1])).status).toBe(200)
+    await expectProblem(await use(codes[0]), 422)
+  })
+
+  test.each([
+    ['has become an operator', { role: 'operator' }, { role: 'supervisor' }],
+    ['has left', { isActive: false }, { isActive: true }]
+  ])('are over when the person %s, also after a way back', async (_, there, back) => {
+    const { ask, sam, use, codes } = await someCodes()
+    await change(ask, sam, there)
+    await expectProblem(await use(codes[0]), 422)
+    await change(ask, sam, back)
+    await expectProblem(await use(codes[1]), 422)
+  })
+
+  test('stay good over a new name', async () => {
+    const { ask, sam, use, codes } = await someCodes()
+    await change(ask, sam, { name: 'Sam S.' })
+    expect((await use(codes[0])).status).toBe(200)
+  })
+
+  test('set none of an operator, were there one', async () => {
+    const { ask, sam, use, accounts } = await someCodes()
+    await change(ask, sam, { role: 'operator' })
+    const token = accounts.secrets.ofToken('ABCD-EFGH')
+    await accounts.addCode({ token, kind: 'password', person: sam, expiresAt: Number.MAX_SAFE_INTEGER })
+    await expectProblem(await use('ABCD-EFGH'), 422)
+    expect(await accounts.secretOf(sam)).toBeNull()
+  })
+})
+
 describe('names', () => {
   test('are one person each, however they are written', async () => {
     const shop = anApp()

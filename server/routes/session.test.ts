@@ -3,7 +3,7 @@ import { anApp, NOW } from '../../tests/helpers/an-app.ts'
 import { expectProblem } from '../../tests/helpers/expect-problem.ts'
 import { aShopOf, SUPERVISOR } from '../../tests/helpers/shop-callers.ts'
 import { OWNER, sending } from '../../tests/helpers/shop-people.ts'
-import { laterOwnerCode } from '../accounts/owner-code.ts'
+import { firstOwnerCode, laterOwnerCode } from '../accounts/owner-code.ts'
 
 const MINUTE = 60_000
 const me = async (ask: (path: string) => Promise<Response>) => (await ask('/api/me')).json() as Promise<unknown>
@@ -38,6 +38,20 @@ describe('the first owner', () => {
     const late = await laterOwnerCode(shop.accounts, now)
     now += 61 * MINUTE
     await expectProblem(await ask('/api/password', sending('POST', { code: late, ...OWNER })), 422)
+  })
+
+  test('is made by the code of the latest start; once there is one, no other code of the console is left', async () => {
+    const shop = anApp()
+    const start = async () => (await firstOwnerCode(shop.accounts, NOW)) ?? ''
+    const use = (code: string) => shop.browser()('/api/password', sending('POST', { code, ...OWNER }))
+    const first = await start()
+    const second = await start()
+    const later = await laterOwnerCode(shop.accounts, NOW)
+    await expectProblem(await use(first), 422)
+    expect((await use(second)).status).toBe(200)
+    await expectProblem(await use(first), 422)
+    await expectProblem(await use(later), 422)
+    expect(await firstOwnerCode(shop.accounts, NOW)).toBeNull()
   })
 
   test('who lost the password sets another one by a new code of the console; the old one, and all it opened, is over', async () => {

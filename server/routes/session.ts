@@ -102,7 +102,9 @@ export function sessionRoutes({ accounts, newId, now }: AccountRoutes): Hono {
     if (!(await accounts.useCode(token))) return faulty(context, 'This code was just used.')
     const wasOwned = await accounts.hasOwner()
     const person = known.kind === 'owner' ? await ownerNamed(name) : await accounts.person(known.person ?? '')
-    if (!person?.isActive) return faulty(context, 'Whoever this code was for has left.')
+    if (!person?.isActive || !hasAuthority(person))
+      return faulty(context, 'Whoever this code was for has left, or needs no password any more.')
+    if (known.kind === 'owner') await accounts.dropCodes('owner', null)
     if (known.kind === 'owner')
       await noted(context, wasOwned ? 'owner-code-used' : 'owner-made', person.name, person.name)
     // The browser at which the shop is taken over is the one in the kitchen, or at least the owner's own.
@@ -145,7 +147,8 @@ export function sessionRoutes({ accounts, newId, now }: AccountRoutes): Hono {
     const kept = await accounts.secrets.keep(next)
     if (kept === null) return tooBusy(context)
     await accounts.setSecret(person.id, kept)
-    // Whoever knew the old one is out.
+    // Whoever knew the old one is out, and so is whoever holds another code for it.
+    await accounts.dropCodes('password', person.id)
     await accounts.endSessionsOf(person.id)
     await noted(context, 'password-set', person.name, person.name)
     return started(context, person, now(), device)

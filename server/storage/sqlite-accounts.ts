@@ -1,5 +1,5 @@
 /** Accounts in SQLite: all the SQL about people, devices, sessions, links, and what they did. */
-import type { Accounts, Code, Deed, Device, Link, NameCheck, Session, Tried } from '../accounts/accounts.ts'
+import type { Accounts, Code, CodeKind, Deed, Device, Link, NameCheck, Session, Tried } from '../accounts/accounts.ts'
 import { nameKey, type Person, type Role } from '../accounts/person.ts'
 import type { Secrets } from '../accounts/secrets.ts'
 import { Sqlite, type SqliteConnection } from './sqlite-engine.ts'
@@ -68,7 +68,8 @@ export function sqliteAccounts(database: SqliteConnection, secrets: Secrets): Ac
   const endLink = database.prepare('UPDATE links SET ended_at = ? WHERE id = ? AND ended_at IS NULL')
 
   const insertCode = database.prepare('INSERT INTO codes (token, kind, person, expires_at) VALUES (?, ?, ?, ?)')
-  const dropCodes = database.prepare('DELETE FROM codes WHERE expires_at <= ?')
+  const dropOldCodes = database.prepare('DELETE FROM codes WHERE expires_at <= ?')
+  const dropCodes = database.prepare<[CodeKind, string | null]>('DELETE FROM codes WHERE kind = ? AND person IS ?')
   const code = database.prepare<[string], Code>(
     'SELECT kind, person, expires_at AS expiresAt FROM codes WHERE token = ?'
   )
@@ -93,8 +94,10 @@ export function sqliteAccounts(database: SqliteConnection, secrets: Secrets): Ac
 
   const change = database.transaction(
     ({ id, name, role, isActive }: Parameters<Accounts['changePerson']>[0], at: number) => {
+      const before = personById.get(id)
       updatePerson.run(name, nameKey(name), role, isActive ? 1 : 0, at, id)
       if (!isActive || role === 'operator') endSessionsOf.run(id)
+      if (before?.role !== role || before.isActive !== Number(isActive)) dropCodes.run('password', id)
     }
   )
 
@@ -164,10 +167,11 @@ export function sqliteAccounts(database: SqliteConnection, secrets: Secrets): Ac
 
     addCode: async ({ token, kind, person, expiresAt }) => void insertCode.run(token, kind, person, expiresAt),
     async code(token, now) {
-      dropCodes.run(now)
+      dropOldCodes.run(now)
       return code.get(token) ?? null
     },
     useCode: async (token) => useCode.run(token).changes === 1,
+    dropCodes: async (kind, person) => void dropCodes.run(kind, person),
 
     addCheck: async ({ id, person, name, at }) => void insertCheck.run(id, person, name, at),
     check: async (id) => check.get(id) ?? null,
