@@ -23,7 +23,6 @@ import { expectingAt } from '../core/talk/expecting-at.ts'
 import type { Intent } from '../core/talk/intent.ts'
 import { lateElsewhere } from '../core/talk/late-elsewhere.ts'
 import type { Line } from '../core/talk/line.ts'
-import { respondToUnsure } from '../core/talk/unsure-words.ts'
 import { cannotKeepWords } from '../core/talk/plan-words.ts'
 import type { Talk } from '../core/talk/languages.ts'
 import type { LogFailure } from '../ports/event-log.ts'
@@ -251,7 +250,11 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
     }
     // A step of a number that was none is mended by the next, and nothing counts before it was read back.
     const mayAct = !isUnsure || (hearing.kind === 'meant' && hearing.intent.type === 'number-step')
-    if (hearing.kind === 'meant' && !mayAct) return follow(respondToUnsure(conversation, hearing.intent, told()), via)
+    if (hearing.kind === 'meant' && !mayAct) {
+      const { fewWords } = parts.manner()
+      const question = fewWords?.respondToUnsure(conversation, hearing.intent, told())
+      return follow(question ?? respondToUnknown(conversation, told()), via)
+    }
     conversation = { ...conversation, misses: 0 }
     misses.end()
     return hearing.kind === 'meant'

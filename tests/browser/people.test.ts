@@ -92,6 +92,7 @@ test('a tablet that is not paired says so; it is paired by a code, and a PIN giv
   await office.getByText('Type this code at the other device').waitFor()
   const code = await office.locator('.people-code').innerText()
   await tablet.getByRole('button', { name: 'People and devices' }).click()
+  await tablet.getByLabel('Pairing code').waitFor()
   expect(await violations(tablet)).toEqual([])
   await tablet.getByLabel('Pairing code').fill(code)
   await tablet.getByLabel('Name of this device').fill('Freezer tablet')

@@ -30,7 +30,14 @@ async function afterSaying(speak: () => void): Promise<void> {
   await shop.pass(3000)
 }
 
+/** Only ears that know few words are ever unsure. */
+async function fewWordsAreKnown(): Promise<void> {
+  page.ears.become('embedded')
+  await shop.pass(1000)
+}
+
 test('a guess is asked about; yes does it, no does nothing', async () => {
+  await fewWordsAreKnown()
   await afterSaying(() => page.ears.guess('all done'))
   expect(done()).toBe(0)
   expect(page.run().conductor.$asking.get()).toEqual({ kind: 'did-you-say', intent: { type: 'done' } })
@@ -42,12 +49,14 @@ test('a guess is asked about; yes does it, no does nothing', async () => {
 })
 
 test('a guess at the answer to that question answers nothing', async () => {
+  await fewWordsAreKnown()
   await afterSaying(() => page.ears.guess('all done'))
   await afterSaying(() => page.ears.guess('yes'))
   expect(done()).toBe(0)
 })
 
 test('the same words again are the answer: who is asked says them once more', async () => {
+  await fewWordsAreKnown()
   await afterSaying(() => page.ears.guess('all done'))
   await afterSaying(() => page.ears.guess('hold on'))
   expect(done()).toBe(0)
@@ -62,8 +71,7 @@ test('it is known whose ears listen', () => {
 
 test('the ears are told what means something now', async () => {
   expect(page.ears.expected).toBeNull()
-  page.ears.become('embedded')
-  await shop.pass(1000)
+  await fewWordsAreKnown()
   expect(page.ears.expected).toContain('all done')
   expect(page.ears.expected).not.toContain('carry on')
   await afterSaying(() => page.ears.say('hold on'))

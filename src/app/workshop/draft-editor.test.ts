@@ -86,7 +86,7 @@ test("overtaken, one's own text is sent once it is chosen, also where it is the 
   const { editor, saved, clock, colleague } = desk(true)
   editor.write('title: B')
   await clock.pass(5000)
-  colleague.draft = { id: 'a', base: null, by: 'Bob', at: 6, revision: 9, text: 'title: C' } as Draft
+  colleague.draft = { id: 'a', base: null, by: 'Bob', at: 6, revision: 9, text: 'title: C' }
   editor.write('title: D')
   await clock.pass(5000)
   expect(editor.$draft.get().saving.kind).toBe('overtaken')
