@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { anApp, NOW } from '../../tests/helpers/an-app.ts'
+import { memoryAccounts } from '../../tests/helpers/memory-accounts.ts'
 import { expectProblem } from '../../tests/helpers/expect-problem.ts'
 import { aShopOf, SUPERVISOR } from '../../tests/helpers/shop-callers.ts'
 import { OWNER, sending } from '../../tests/helpers/shop-people.ts'
@@ -52,6 +53,21 @@ describe('the first owner', () => {
     await expectProblem(await use(first), 422)
     await expectProblem(await use(later), 422)
     expect(await firstOwnerCode(shop.accounts, NOW)).toBeNull()
+  })
+
+  test('costs no code while the server is too busy for a password: the same one works a moment later', async () => {
+    const accounts = memoryAccounts()
+    let busy = true
+    const keep = async (secret: string) => (busy ? null : accounts.secrets.keep(secret))
+    const shop = anApp({ accounts: { ...accounts, secrets: { ...accounts.secrets, keep } } })
+    const code = (await firstOwnerCode(shop.accounts, NOW)) ?? ''
+    const ask = shop.browser()
+    const use = () => ask('/api/password', sending('POST', { code, ...OWNER }))
+    expect((await use()).status).toBe(503)
+    expect(await me(ask)).toEqual({ shop: 'unowned', device: null, person: null, link: null })
+    expect(await accounts.people()).toEqual([])
+    busy = false
+    expect(await (await use()).json()).toMatchObject({ shop: 'owned', person: { name: OWNER.name } })
   })
 
   test('who lost the password sets another one by a new code of the console; the old one, and all it opened, is over', async () => {

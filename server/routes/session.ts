@@ -75,7 +75,11 @@ export function sessionRoutes({ accounts, newId, now }: AccountRoutes): Hono {
     const { session } = context.get('caller')
     if (!body || !session) return faulty(context, 'Give your password, and the next one.')
     const refused = await checkPassword(context, session.person, body.password)
-    return refused ?? setPassword(context, session.person, body.next)
+    if (refused) return refused
+    const why = whyNoPassword(body.next, session.person.name)
+    if (why !== null) return faulty(context, why)
+    const kept = await accounts.secrets.keep(body.next)
+    return kept === null ? tooBusy(context) : setPassword(context, session.person, kept)
   })
 
   routes.delete('/me/sessions', async (context) => {
@@ -96,22 +100,27 @@ export function sessionRoutes({ accounts, newId, now }: AccountRoutes): Hono {
     if (!known || known.kind === 'pairing')
       return faulty(context, 'This code is not known, was used, or is too old. Get a new one.')
     await trying.forgive()
-    const name = known.kind === 'owner' ? body.name : ((await accounts.person(known.person ?? ''))?.name ?? '')
+    const whose = known.kind === 'owner' ? null : await accounts.person(known.person ?? '')
+    if (known.kind === 'password' && !(whose?.isActive && hasAuthority(whose))) return needsNone(context)
+    const name = whose?.name ?? body.name
     const why = whyNoPassword(body.password, name)
     if (why !== null) return faulty(context, why)
+    // All that may fail comes before the code is gone: whoever was told to try again has to be able to.
+    const kept = await accounts.secrets.keep(body.password)
+    if (kept === null) return tooBusy(context)
     if (!(await accounts.useCode(token))) return faulty(context, 'This code was just used.')
     const wasOwned = await accounts.hasOwner()
-    const person = known.kind === 'owner' ? await ownerNamed(name) : await accounts.person(known.person ?? '')
-    if (!person?.isActive || !hasAuthority(person))
-      return faulty(context, 'Whoever this code was for has left, or needs no password any more.')
-    if (known.kind === 'owner') await accounts.dropCodes('owner', null)
-    if (known.kind === 'owner')
+    const person = whose ?? (await ownerNamed(name))
+    if (!person) return needsNone(context)
+    if (known.kind === 'owner') {
+      await accounts.dropCodes('owner', null)
       await noted(context, wasOwned ? 'owner-code-used' : 'owner-made', person.name, person.name)
+    }
     // The browser at which the shop is taken over is the one in the kitchen, or at least the owner's own.
     const device = wasOwned
       ? null
       : await pairDevice(context, accounts, { id: newId(), name: FIRST_DEVICE, now: now() })
-    return setPassword(context, person, body.password, device)
+    return setPassword(context, person, kept, device)
   })
 
   async function ownerNamed(name: string): Promise<Person | null> {
@@ -141,11 +150,8 @@ export function sessionRoutes({ accounts, newId, now }: AccountRoutes): Hono {
     return wrongPassword(context)
   }
 
-  async function setPassword(context: Context, person: Person, next: string, device = context.get('caller').device) {
-    const why = whyNoPassword(next, person.name)
-    if (why !== null) return faulty(context, why)
-    const kept = await accounts.secrets.keep(next)
-    if (kept === null) return tooBusy(context)
+  /** `kept`: the hash of the next one. */
+  async function setPassword(context: Context, person: Person, kept: string, device = context.get('caller').device) {
     await accounts.setSecret(person.id, kept)
     // Whoever knew the old one is out, and so is whoever holds another code for it.
     await accounts.dropCodes('password', person.id)
@@ -161,6 +167,10 @@ export function sessionRoutes({ accounts, newId, now }: AccountRoutes): Hono {
     return context.json(whoAsks(context, now(), { shop, session, device }))
   }
   return routes
+}
+
+function needsNone(context: Context): Response {
+  return faulty(context, 'Whoever this code was for has left, or needs no password any more.')
 }
 
 /** The same words whether the name or the password was wrong. */
