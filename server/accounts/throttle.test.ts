@@ -4,6 +4,8 @@ import { memoryAccounts } from '../../tests/helpers/memory-accounts.ts'
 import { aShopOf, type Shop } from '../../tests/helpers/shop-callers.ts'
 import { OWNER, sending } from '../../tests/helpers/shop-people.ts'
 import type { Ask } from '../../tests/helpers/cookie-jar.ts'
+import type { Secrets } from './secrets.ts'
+import { attempt } from './throttle.ts'
 
 const MINUTE = 60_000
 const HOUR = 60 * MINUTE
@@ -90,6 +92,54 @@ describe('guessing a PIN', () => {
     for (const person of people) statuses.push(...(await guesses(shop.as, person, some(4))))
     expect(statuses.filter((status) => status === 403)).toHaveLength(20)
     expect(statuses.slice(20).every((status) => status === 429)).toBe(true)
+  })
+})
+
+describe('a guess that the server was too busy to judge', () => {
+  const busyNow = () => {
+    const accounts = memoryAccounts()
+    const busy = { now: false }
+    const matches: Secrets['matches'] = async (...given) => (busy.now ? 'busy' : accounts.secrets.matches(...given))
+    return { busy, accounts: { ...accounts, secrets: { ...accounts.secrets, matches } } }
+  }
+
+  test('neither counts, nor wipes out the wrong passwords before it', async () => {
+    const { busy, accounts } = busyNow()
+    const shop = anApp({ accounts })
+    await shop.owner()
+    const signIn = async (password: string) =>
+      (await shop.browser()('/api/session', sending('POST', { ...OWNER, password }))).status
+    for (let index = 0; index < 4; index += 1) expect(await signIn('wrong password')).toBe(403)
+    busy.now = true
+    for (let index = 0; index < 10; index += 1) expect(await signIn('wrong password')).toBe(503)
+    busy.now = false
+    expect(await signIn('wrong password')).toBe(403)
+    expect(await signIn(OWNER.password)).toBe(429)
+  })
+
+  test('is the same for a PIN', async () => {
+    const { busy, accounts } = busyNow()
+    const shop = anApp({ accounts })
+    const ask = await shop.owner()
+    const added = await ask('/api/people', sending('POST', { name: 'Oz Operator', role: 'operator' }))
+    const { person } = (await added.json()) as { person: { id: string } }
+    await ask(`/api/people/${person.id}/pin`, sending('PUT', { pin: '4711' }))
+    expect(await guesses(ask, person.id, some(4))).toEqual([403, 403, 403, 403])
+    busy.now = true
+    expect(await guesses(ask, person.id, some(2))).toEqual([503, 503])
+    busy.now = false
+    expect(await guesses(ask, person.id, ['5005', '4711'])).toEqual([403, 429])
+  })
+
+  test('after a wait leaves the next wait as long as it would have been', async () => {
+    const accounts = memoryAccounts()
+    const guess = (now: number) => attempt(accounts, now, { person: 'p' }, { key: 'device d', isPaired: true })
+    for (let index = 0; index < 5; index += 1) await guess(NOW)
+    const unjudged = await guess(NOW + 30_000)
+    expect(unjudged.waitMs).toBe(0)
+    await unjudged.takeBack()
+    expect((await guess(NOW + 30_000)).waitMs).toBe(0)
+    expect((await guess(NOW + 30_000)).waitMs).toBe(60_000)
   })
 })
 

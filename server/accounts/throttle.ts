@@ -26,10 +26,12 @@ const MINUTE = 60 * SECOND
 const HOUR = 60 * MINUTE
 
 export interface Attempt {
-  /** How long to wait before another guess, ms; 0: this one may be judged. It counts as wrong until it is forgiven. */
+  /** How long to wait before another guess, ms; 0: this one may be judged. It counts as wrong until it is forgiven or taken back. */
   readonly waitMs: number
   /** The guess was right. */
   forgive(): Promise<void>
+  /** The guess was not judged: wrong ones from before still count. */
+  takeBack(): Promise<void>
 }
 
 /** What is guessed at: a person's secret, which may be short, or something made by chance, which is not. */
@@ -58,6 +60,9 @@ export async function attempt(accounts: Accounts, now: number, guessed: Guessed,
     async forgive() {
       if (waitMs > 0) return
       await accounts.changeTried(keys, (known) => known.map((tried, index) => (index === 0 ? null : oneLess(tried))))
+    },
+    async takeBack() {
+      if (waitMs === 0) await accounts.changeTried(keys, (known) => known.map(oneLess))
     }
   }
 }

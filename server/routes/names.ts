@@ -39,7 +39,7 @@ export function nameRoutes({ accounts, newId, now }: AccountRoutes): Hono {
     if (trying.waitMs > 0) return slowDown(context, trying.waitMs)
     const matched = await accounts.secrets.matches(body.pin, await accounts.secretOf(person.id))
     if (matched === 'busy') {
-      await trying.forgive()
+      await trying.takeBack()
       return tooBusy(context)
     }
     if (matched === 'no') {

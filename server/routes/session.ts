@@ -138,7 +138,7 @@ export function sessionRoutes({ accounts, newId, now }: AccountRoutes): Hono {
     if (trying.waitMs > 0) return slowDown(context, trying.waitMs)
     const matched = await accounts.secrets.matches(password, person && (await accounts.secretOf(person.id)))
     if (matched === 'busy') {
-      await trying.forgive()
+      await trying.takeBack()
       return tooBusy(context)
     }
     if (matched === 'yes') {
