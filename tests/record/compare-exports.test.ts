@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { passingSigner } from '../../server/signing/signing-key.ts'
-import { headText } from '../../src/core/record/chain.ts'
+import { headText, linkOf, NO_LINK } from '../../src/core/record/chain.ts'
 import { compareExports } from '../../src/core/record/compare-exports.ts'
 import type { Export } from '../../src/core/record/export-format.ts'
 import type { RunEvent } from '../../src/core/run/event.ts'
@@ -104,6 +104,32 @@ describe('a newer export', () => {
     expect(compare(first, resigned)).toMatchObject({
       sites: [{ kind: 'continued', added: 0, otherKey: keyId }]
     })
+  })
+})
+
+/** Of places of which only the digest is there. Its length is what matters: a hash that costs nothing will do. */
+const QUICK_TOOLS = { ...CHECK_TOOLS, sha256: (text: string) => `hash of ${text.length}` }
+function longExport(places: number): Export {
+  const { publicKey, sign } = passingSigner()
+  const keyId = QUICK_TOOLS.sha256(publicKey)
+  const entries: Export['chains'][number]['entries'] = []
+  let link = NO_LINK
+  for (let place = 1; place <= places; place += 1) {
+    const one = { place, digest: NO_LINK, receivedAt: place }
+    link = linkOf({ ...site, ...one, previous: link }, QUICK_TOOLS.sha256)
+    entries.push({ ...one, link })
+  }
+  const signature = sign(headText({ ...site, place: places, link, at: 1 }))
+  const chain = { ...site, after: { place: 0, link: NO_LINK }, entries, head: { at: 1, key: keyId, signature } }
+  const keys = [{ id: keyId, publicKey }]
+  return { ...named('first'), chains: [chain], keys, loose: [], procedures: {} }
+}
+
+test('years of a busy shop are compared as a day is', () => {
+  const long = longExport(200_000)
+  expect(compareExports(long, long, QUICK_TOOLS)).toEqual({
+    kind: 'compared',
+    sites: [{ ...site, kind: 'continued', place: 200_000, added: 0, otherKey: null }]
   })
 })
 

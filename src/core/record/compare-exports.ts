@@ -49,12 +49,17 @@ function compareChains(older: Chain, newer: Chain): SiteCompared {
   const shared = [...links.keys()].filter((place) => others.has(place)).sort((a, b) => a - b)
   const last = shared.at(-1)
   if (last === undefined) return { site, kind: 'apart' }
-  const [end, newEnd] = [Math.max(...links.keys()), Math.max(...others.keys())]
+  const [end, newEnd] = [endOf(older), endOf(newer)]
   const firstOther = shared.find((place) => links.get(place) !== others.get(place))
   if (firstOther !== undefined) return { site, kind: 'changed', place: firstOther }
   if (last < end) return { site, kind: 'ends-earlier', place: newEnd, before: end }
   const otherKey = older.head.key === newer.head.key ? null : newer.head.key
   return { site, kind: 'continued', place: end, added: newEnd - end, otherKey }
+}
+
+/** Places have no gap: a checked chain ends with its last entry. */
+function endOf({ after, entries }: Chain): number {
+  return entries.at(-1)?.place ?? after.place
 }
 
 /** By place; that of the place before the first entry is among them. */
