@@ -51,6 +51,8 @@ export interface NameCheck {
   readonly person: string
   readonly name: string
   readonly at: number
+  /** Id of the paired device, or of the person signed in, at which it was typed; null where that was not kept yet. */
+  readonly givenTo: string | null
 }
 
 export interface Tried {

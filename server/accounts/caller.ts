@@ -82,6 +82,12 @@ export function sourceOf(context: Context): Source {
     : { key: `address ${addressOf(context)}`, isPaired: false }
 }
 
+/** Of the paired device and of the person signed in, as far as there are: what was given to one of them is the caller's. */
+export function callerIds(context: Context): readonly string[] {
+  const { device, session } = context.get('caller')
+  return [device?.id, session?.person.id].flatMap((id) => id ?? [])
+}
+
 /** For the log of what was done. */
 export function doer(context: Context): { readonly by: string; readonly device: string } {
   const { session, device } = context.get('caller')

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { aShopOf, type Shop } from '../../tests/helpers/shop-callers.ts'
+import { aShopOf, SUPERVISOR, type Shop } from '../../tests/helpers/shop-callers.ts'
+import type { Ask } from '../../tests/helpers/cookie-jar.ts'
 import { sending } from '../../tests/helpers/shop-people.ts'
 import { NOW } from '../../tests/helpers/an-app.ts'
 import { counting, STARTED } from '../../tests/helpers/stamping.ts'
@@ -18,6 +19,13 @@ async function withCheck(): Promise<{ shop: Shop; who: GivenName }> {
 
 const started = (who: GivenName, by = 'Oz Operator', at = NOW): RunEvent =>
   ({ ...counting()(at)(STARTED), by, who }) as RunEvent
+
+/** Another tablet of the shop. */
+async function paired(shop: Shop, ask = shop.browser()): Promise<Ask> {
+  const { code } = (await (await shop.boss('/api/pairing-codes', sending('POST'))).json()) as { code: string }
+  await ask('/api/devices', sending('POST', { code, name: 'Another tablet' }))
+  return ask
+}
 
 async function kept(shop: Shop, ...events: readonly RunEvent[]): Promise<readonly RunEvent[]> {
   const answer = await shop.as('/api/events', sending('POST', { events }))
@@ -59,6 +67,47 @@ describe('a name that was not checked is kept all the same, and stays unchecked'
   ])('%s', async (_, event) => {
     const { shop, who } = await withCheck()
     expect(await kept(shop, event(who))).toMatchObject([{ type: 'run-started' }])
+  })
+})
+
+describe("a check can be read in the record, and is nobody's but whose it was", () => {
+  const sent = (ask: Ask, ...events: readonly RunEvent[]) => ask('/api/events', sending('POST', { events }))
+  const types = async (shop: Shop) => (await shop.records.eventsAfter('run', 0)).events.map(({ type }) => type)
+
+  test('another paired device that sends it gets no entry, and takes none from its owner', async () => {
+    const { shop, who } = await withCheck()
+    const other = await paired(shop)
+    await sent(other, started(who))
+    expect(await types(shop)).toEqual(['run-started'])
+    await sent(shop.as, started(who))
+    expect(await types(shop)).toEqual(['run-started', 'name-checked'])
+  })
+
+  test('somebody who is signed in elsewhere gets none either', async () => {
+    const { shop, who } = await withCheck()
+    await sent(shop.boss, started(who))
+    expect(await types(shop)).toEqual(['run-started'])
+  })
+
+  test('where somebody was signed in on no paired device, it stays with that person, also once it is paired', async () => {
+    const shop = await aShopOf('elevated')
+    const added = await shop.boss('/api/people', sending('POST', { name: 'Oz Operator', role: 'operator' }))
+    const { person } = (await added.json()) as { person: { id: string } }
+    await shop.boss(`/api/people/${person.id}/pin`, sending('PUT', { pin: '4711' }))
+    const answer = await shop.as(`/api/names/${person.id}/check`, sending('POST', { pin: '4711' }))
+    const { check } = (await answer.json()) as { check: string }
+    await paired(shop, shop.as)
+    expect(await (await shop.as('/api/me')).json()).toMatchObject({ person: { name: SUPERVISOR.name } })
+    await sent(shop.as, started({ person: person.id, check }))
+    expect(await types(shop)).toEqual(['run-started', 'name-checked'])
+  })
+
+  test('one of which it was not kept whose it is counts as none', async () => {
+    const { shop, who } = await withCheck()
+    const [id, at] = ['of an earlier version', NOW]
+    await shop.accounts.addCheck({ id, person: who.person, name: 'Oz Operator', at, givenTo: null })
+    await sent(shop.as, started({ ...who, check: id }))
+    expect(await types(shop)).toEqual(['run-started'])
   })
 })
 

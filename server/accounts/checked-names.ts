@@ -17,12 +17,14 @@ export interface CheckedNames {
 }
 
 /**
- * `stored`: events that are kept now. Gives the entries to be added: none for a name that was not checked, and none for
- * one that has its entry already. A check that does not fit is passed over: the record then says "not checked".
+ * `stored`: events that are kept now; `sender`: ids of the device and the person that sent them. Gives the entries to
+ * be added: none for a name that was not checked, and none for one that has its entry already. A check that does not
+ * fit, or was given to somebody else, is passed over: the record then says "not checked".
  */
 export async function checkedNames(
   { accounts, records, newId }: CheckedNames,
   stored: readonly RunEvent[],
+  sender: readonly string[],
   now: number
 ): Promise<readonly IncomingEvent[]> {
   const entries: IncomingEvent[] = []
@@ -30,6 +32,8 @@ export async function checkedNames(
     const given = givenIn(event)
     const check = given?.who.check ? await accounts.check(given.who.check) : null
     if (!given || check?.person !== given.who.person || check.name !== given.name) continue
+    // The record tells the check's id to everybody who reads it.
+    if (check.givenTo === null || !sender.includes(check.givenTo)) continue
     if (event.at < check.at - AHEAD_MS || event.at > check.at + STANDS_MS) continue
     const { events } = await records.eventsAfter(event.runId, 0)
     const all = [...events, ...entries.flatMap((one) => (one.event.runId === event.runId ? [one.event] : []))]

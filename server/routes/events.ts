@@ -3,6 +3,7 @@ import { Hono } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
 import { MOST_BYTES_AT_ONCE } from '../../src/core/record/wire.ts'
 import type { Accounts } from '../accounts/accounts.ts'
+import { callerIds } from '../accounts/caller.ts'
 import { checkedNames } from '../accounts/checked-names.ts'
 import type { Receipt } from '../../src/ports/server.ts'
 import type { Live } from '../live.ts'
@@ -39,10 +40,14 @@ export function eventRoutes({ records, accounts, live, newId, now, log }: EventR
   })
 
   /** In the name of the server; where it cannot be kept, the name is one that was not checked. */
-  async function addCheckedNames(good: readonly IncomingEvent[], stored: readonly string[]): Promise<void> {
+  async function addCheckedNames(
+    good: readonly IncomingEvent[],
+    stored: readonly string[],
+    sender: readonly string[]
+  ): Promise<void> {
     const kept = new Set(stored)
     const events = good.flatMap(({ event }) => (kept.has(event.id) ? [event] : []))
-    const entries = await checkedNames({ accounts, records, newId }, events, now())
+    const entries = await checkedNames({ accounts, records, newId }, events, sender, now())
     if (entries.length === 0) return
     const added = await records.addEvents(entries, now())
     if (added.kind === 'added') for (const [runId, position] of added.positions) live.tell({ runId, position })
@@ -55,7 +60,7 @@ export function eventRoutes({ records, accounts, live, newId, now, log }: EventR
     const { fit, unknown } = await ofKnownRuns(records, batch.good)
     const added = await records.addEvents(fit, now())
     if (added.kind === 'no-room') return problem(context, 507, 'The disk is full', NO_ROOM)
-    await addCheckedNames(batch.good, added.stored)
+    await addCheckedNames(batch.good, added.stored, callerIds(context))
     const conflicting = added.conflicting.map((id) => ({ id, why: 'another event with this id is kept already' }))
     for (const [runId, position] of added.positions) live.tell({ runId, position })
     const runs = new Set(unknown.map(({ event }) => event.runId))

@@ -1,7 +1,7 @@
 /** Who is at the machine: names to choose from, and a PIN that shows it. */
 import { Hono } from 'hono'
 import * as v from 'valibot'
-import { doer, sourceOf } from '../accounts/caller.ts'
+import { callerIds, doer, sourceOf } from '../accounts/caller.ts'
 import { attempt } from '../accounts/throttle.ts'
 import { hasAuthority } from '../accounts/person.ts'
 import { notFound, problem } from '../problem.ts'
@@ -53,7 +53,8 @@ export function nameRoutes({ accounts, newId, now }: AccountRoutes): Hono {
     }
     await trying.forgive()
     const id = newId()
-    await accounts.addCheck({ id, person: person.id, name: person.name, at: now() })
+    const [givenTo = null] = callerIds(context)
+    await accounts.addCheck({ id, person: person.id, name: person.name, at: now(), givenTo })
     return context.json({ check: id })
   })
   return routes

@@ -198,5 +198,9 @@ export const MIGRATIONS: readonly Migration[] = [
     reasons TEXT NOT NULL
   ) STRICT;
   CREATE INDEX releases_by_id ON releases (id, number);
+  `,
+  // Everybody who reads a run sees the checks that it names. Where it was not kept who got one, nobody did.
+  `
+  ALTER TABLE name_checks ADD COLUMN given_to TEXT;
   `
 ]

@@ -75,8 +75,12 @@ export function sqliteAccounts(database: SqliteConnection, secrets: Secrets): Ac
   )
   const useCode = database.prepare('DELETE FROM codes WHERE token = ?')
 
-  const insertCheck = database.prepare('INSERT INTO name_checks (id, person, name, at) VALUES (?, ?, ?, ?)')
-  const check = database.prepare<[string], NameCheck>('SELECT id, person, name, at FROM name_checks WHERE id = ?')
+  const insertCheck = database.prepare(
+    'INSERT INTO name_checks (id, person, name, at, given_to) VALUES (?, ?, ?, ?, ?)'
+  )
+  const check = database.prepare<[string], NameCheck>(
+    'SELECT id, person, name, at, given_to AS givenTo FROM name_checks WHERE id = ?'
+  )
 
   const tried = database.prepare<[string], Tried>(
     'SELECT failures, last_at AS lastAt, blocked_until AS blockedUntil FROM attempts WHERE subject = ?'
@@ -173,7 +177,7 @@ export function sqliteAccounts(database: SqliteConnection, secrets: Secrets): Ac
     useCode: async (token) => useCode.run(token).changes === 1,
     dropCodes: async (kind, person) => void dropCodes.run(kind, person),
 
-    addCheck: async ({ id, person, name, at }) => void insertCheck.run(id, person, name, at),
+    addCheck: async ({ id, person, name, at, givenTo }) => void insertCheck.run(id, person, name, at, givenTo),
     check: async (id) => check.get(id) ?? null,
 
     changeTried: async (keys, change) => changeTried.immediate(keys, change),
