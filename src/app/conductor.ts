@@ -14,12 +14,12 @@ import {
   respondToAmbiguous,
   respondToMisses,
   respondToUnknown,
-  type Asking,
   type Conversation,
   type Response
 } from '../core/talk/conversation.ts'
 import { isEcho } from '../core/talk/echo.ts'
 import { expectingAt } from '../core/talk/expecting-at.ts'
+import { openQuestion, type Asking } from '../core/talk/asking.ts'
 import type { Intent } from '../core/talk/intent.ts'
 import { lateElsewhere } from '../core/talk/late-elsewhere.ts'
 import type { Line } from '../core/talk/line.ts'
@@ -147,9 +147,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
       void inTurn(callHands)
     // The alarm's words are spoken by the alarm itself, after its tone.
     const lines = call.kind === 'alarm' ? [] : announceTime(announced, told())
-    announced = call
-    $call.set(call)
-    expectWords()
+    nowCalled(call)
     // Time can catch up all at once, past moments that the alarm's own timers were set for.
     if (call.kind === 'alarm') alarms.reset(run)
     say(lines)
@@ -160,6 +158,19 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
     const late = lateElsewhere(told(), call).filter(({ key }) => !toldLate.has(key))
     for (const { key } of late) toldLate.add(key)
     say(late.map(({ line }) => line))
+  }
+
+  /** Hands that come back are not asked again what they were asked long ago. */
+  function nowCalled(call: Call): void {
+    announced = call
+    $call.set(call)
+    ask(openQuestion(conversation.asking, call))
+  }
+
+  function ask(asking: Asking | null): void {
+    conversation = { ...conversation, asking }
+    $asking.set(asking)
+    expectWords()
   }
 
   /** Ears with a small memory listen only for what means something now. */
@@ -191,10 +202,8 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
 
   function settle(): void {
     const { run } = session.$state.get()
-    announced = callNow()
     $now.set(time.now())
-    $call.set(announced)
-    expectWords()
+    nowCalled(callNow())
     alarms.reset(run)
   }
 
@@ -222,9 +231,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
   async function follow(response: Response, via: Via): Promise<void> {
     noticed()
     if (response.hush || response.lines.length > 0) speaker.hush('caution')
-    conversation = { ...conversation, asking: response.asking }
-    $asking.set(response.asking)
-    expectWords()
+    ask(response.asking)
     say(response.lines)
     for (const command of response.commands) await carryOut(command, via)
   }
@@ -249,8 +256,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
       return follow(response, via)
     }
     // A step of a number that was none is mended by the next, and nothing counts before it was read back.
-    const mayAct = !isUnsure || (hearing.kind === 'meant' && hearing.intent.type === 'number-step')
-    if (hearing.kind === 'meant' && !mayAct) {
+    if (isUnsure && hearing.kind === 'meant' && hearing.intent.type !== 'number-step') {
       const { fewWords } = parts.manner()
       const question = fewWords?.respondToUnsure(conversation, hearing.intent, told())
       return follow(question ?? respondToUnknown(conversation, told()), via)

@@ -146,7 +146,7 @@ describe('a single switch', () => {
     expect(meaningOf(press('Space', LONG_HOLD_MS), { ...CONTEXT, ...one })).toEqual({ kind: 'scan', of: 'everything' })
   })
 
-  it.each([{ panelOpen: true }, { asking: { kind: 'is-done' } as const }])(
+  it.each([{ panelOpen: true }, { asking: { kind: 'is-done', step: 'step left soak' } as const }])(
     'is offered the answers where one press cannot tell them apart: %o',
     (more) => {
       expect(meaningOf(press('Space'), { ...CONTEXT, ...one, ...more })).toEqual({ kind: 'scan', of: 'answers' })

@@ -1,6 +1,6 @@
 /** What a key or pedal means at this moment. */
 import type { Call } from '../core/run/call.ts'
-import { takesYesNo, type Asking } from '../core/talk/conversation.ts'
+import { takesYesNo, type Asking } from '../core/talk/asking.ts'
 import type { Intent, PlainIntent } from '../core/talk/intent.ts'
 import { HOLD_MS, LONG_HOLD_MS, type Key, type KeyPress } from '../ports/keys.ts'
 import { isNumberKey, type NumberKey } from './number-entry.ts'

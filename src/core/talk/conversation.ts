@@ -1,36 +1,17 @@
 /** What to do about an operator's intent: a command for the run, words for the operator, or a question first. */
 import type { LaneId } from '../procedure/procedure.ts'
-import { wearPlaces, type WearPlace } from '../procedure/wear-places.ts'
+import { wearPlaces } from '../procedure/wear-places.ts'
 import { callAt, namesLaneInHand, type Call } from '../run/call.ts'
 import type { Command } from '../run/command.ts'
-import type { Answer } from '../run/event.ts'
 import { handsOf } from '../run/run.ts'
+import { callKey } from './announce.ts'
+import { openQuestion, type Asking } from './asking.ts'
 import { callWords, correctionsFor, laneName, partOptions, progressNamed, textIn, type Told } from './call-words.ts'
 import { helpfulNow, moreOf, timesLeft, whereWords } from './helpful-now.ts'
 import type { Intent, PlainIntent } from './intent.ts'
 import type { Line } from './line.ts'
 import { readyWords, whyHereWords } from './plan-words.ts'
 import { askAgain, implausible, numberTold } from './read-back.ts'
-import type { SteppedAnswer } from './first-step.ts'
-
-/** A question Sidecall asked and has no answer to yet. */
-export type Asking =
-  | { readonly kind: 'is-that-so'; readonly answer: Answer }
-  /** A number that grows and shrinks in steps until it is right. */
-  | { readonly kind: 'stepping'; readonly at: SteppedAnswer; readonly lane: LaneId }
-  | { readonly kind: 'take-back' }
-  /** Words that were heard too badly to act on. */
-  | { readonly kind: 'did-you-say'; readonly intent: Intent }
-  /** The first step after coming back to a lane: mistakes gather there (Altmann, Trafton, Hambrick 2014). */
-  | { readonly kind: 'is-done' }
-  | { readonly kind: 'which'; readonly between: readonly Intent[] }
-  | { readonly kind: 'which-part'; readonly places: readonly WearPlace[] }
-  | { readonly kind: 'which-correction'; readonly lane: LaneId; readonly actions: readonly string[] }
-
-/** Questions that take yes or no. */
-export function takesYesNo(asking: Asking | null): boolean {
-  return asking !== null && ['is-that-so', 'take-back', 'is-done', 'did-you-say'].includes(asking.kind)
-}
 
 export interface Conversation {
   readonly asking: Asking | null
@@ -53,13 +34,13 @@ export interface Response {
 export function respond(conversation: Conversation, intent: Intent, told: Told): Response {
   const call = callNow(told)
   if (call.kind === 'alarm') return command({ type: 'acknowledge-wait', lane: call.lane }, true)
-  const { asking } = conversation
+  const asking = openQuestion(conversation.asking, call)
   const answered =
     intent.type === 'number-step'
       ? told.manner.fewWords?.steppedBy(asking, intent.step, call, told)
       : asking && answerQuestion(asking, intent, told)
   if (answered) return answered
-  const response = otherwise(conversation, intent, call, told)
+  const response = otherwise({ ...conversation, asking }, intent, call, told)
   // A question in between, such as why, does not lose the number that is being told.
   const goesOn = asking?.kind === 'stepping' && response.asking === null && response.commands.length === 0
   return goesOn ? { ...response, asking } : response
@@ -74,7 +55,7 @@ function otherwise(conversation: Conversation, intent: Intent, call: Call, told:
       return { ...again, lines: again.lines.map((line): Line => ({ ...line, pace: 'slow' })) }
     }
     case 'more':
-      return reply([answer(moreOf(conversation.said, call, told))])
+      return tell(moreOf(conversation.said, call, told))
     default:
       return plainly(intent, call, told)
   }
@@ -138,7 +119,7 @@ export function respondToAmbiguous(between: readonly Intent[], told: Told): Resp
       ? words.goTo(laneName(told.course, intent.lane, told.manner))
       : words.phrase(intent.type as PlainIntent)
   )
-  return { ...reply([answer(words.which(options))]), asking: { kind: 'which', between } }
+  return ask({ kind: 'which', between }, words.which(options))
 }
 
 /** "Okay" where nothing is asked: it was heard, or it is done. */
@@ -151,16 +132,15 @@ function answerQuestion(asking: Asking, intent: Intent, told: Told): Response | 
   switch (asking.kind) {
     case 'is-that-so':
       if (intent.type === 'yes') return command({ type: 'answer', answer: asking.answer })
-      return intent.type === 'no' ? askAgain(asking.answer, callNow(told), told) : null
+      return intent.type === 'no' ? askAgain(asking, told) : null
     case 'stepping':
       return null
     case 'take-back':
       if (intent.type === 'yes') return command({ type: 'take-back' })
-      if (intent.type === 'no') return reply([answer(words.leftAsItWas)])
-      return null
+      return intent.type === 'no' ? tell(words.leftAsItWas) : null
     case 'did-you-say':
       if (intent.type === 'yes') return respond(NEW_CONVERSATION, asking.intent, told)
-      return intent.type === 'no' ? reply([answer(words.leftAsItWas)]) : null
+      return intent.type === 'no' ? tell(words.leftAsItWas) : null
     case 'is-done':
       if (intent.type === 'yes' || intent.type === 'done') return command({ type: 'done' })
       if (intent.type === 'no') return reply(callWords(told, callNow(told), true).lines)
@@ -188,7 +168,7 @@ function answerQuestion(asking: Asking, intent: Intent, told: Told): Response | 
       }
       if (!isDoneOrHeard(asking.between)) return null
       if (intent.type === 'yes') return command({ type: 'done' })
-      return intent.type === 'no' ? reply([answer(words.leftAsItWas)]) : null
+      return intent.type === 'no' ? tell(words.leftAsItWas) : null
   }
 }
 
@@ -199,14 +179,13 @@ function plainly(intent: Exclude<Intent, { type: 'repeat' | 'slower' | 'more' }>
     case 'next':
       return isFirstBack(call, told)
         ? ask(
-            { kind: 'is-done' },
+            { kind: 'is-done', step: callKey(call) },
             words.askFirstBack(laneName(told.course, call.lane, told.manner), headlineOf(call, told))
           )
         : command({ type: intent.type })
     case 'pause':
-      return command({ type: intent.type })
     case 'resume':
-      return command({ type: 'resume' })
+      return command({ type: intent.type })
     case 'yes':
     case 'no':
       return yesOrNo(intent.type, call, told)
@@ -221,13 +200,13 @@ function plainly(intent: Exclude<Intent, { type: 'repeat' | 'slower' | 'more' }>
     case 'answer':
       return implausible(intent.answer, call, told) ?? command({ type: 'answer', answer: intent.answer })
     case 'number':
-      return numberTold(intent, call, told) ?? reply([answer(words.refusal('not-asked', '', NO_DETAIL))])
+      return numberTold(intent, call, told) ?? notAsked(told)
     case 'number-step':
-      return reply([answer(words.refusal('not-asked', '', NO_DETAIL))])
+      return notAsked(told)
     case 'correction':
       return namesLaneInHand(call)
         ? command({ type: 'correct', lane: call.lane, action: intent.action })
-        : reply([answer(words.refusal('not-asked', '', NO_DETAIL))])
+        : notAsked(told)
     case 'corrected':
       return corrected(call, told)
     case 'report':
@@ -255,11 +234,14 @@ function plainly(intent: Exclude<Intent, { type: 'repeat' | 'slower' | 'more' }>
     case 'where':
       return reply(whereWords(call, told).map(answer))
     case 'help':
-      return reply([answer(words.help(helpfulNow(call).map(words.phrase)))])
+      return tell(words.help(helpfulNow(call).map(words.phrase)))
   }
 }
 
-const NO_DETAIL = { left: '', phrase: '', question: '', tool: '', others: '' }
+function notAsked({ manner }: Told): Response {
+  const noDetail = { left: '', phrase: '', question: '', tool: '', others: '' }
+  return tell(manner.words.refusal('not-asked', '', noDetail))
+}
 
 function yesOrNo(value: 'yes' | 'no', call: Call, told: Told): Response {
   const { words } = told.manner
@@ -269,7 +251,7 @@ function yesOrNo(value: 'yes' | 'no', call: Call, told: Told): Response {
   if (value === 'yes') return command({ type: 'understood' })
   // Whoever does not take the caution in hears it once more; nothing is taken as understood.
   if (call.kind === 'caution') return reply([...callWords(told, call, false).lines, answer(words.cautionHint)])
-  return reply([answer(words.refusal('not-asked', '', NO_DETAIL))])
+  return notAsked(told)
 }
 
 type StepCall = Extract<Call, { kind: 'step' }>
@@ -297,7 +279,7 @@ function laneInHand(call: Call, told: Told): LaneId | null {
 function problem(call: Call, told: Told): Response {
   const { words } = told.manner
   const lane = laneInHand(call, told)
-  if (lane === null) return reply([answer(words.refusal('not-asked', '', NO_DETAIL))])
+  if (lane === null) return notAsked(told)
   if (call.kind === 'stopped') return reply(callWords(told, call, false).lines)
   return command({ type: 'report-problem', lane, text: words.reportedByVoice })
 }
@@ -310,7 +292,7 @@ function newPart(call: Call, told: Told): Response {
   const places = wearPlaces(told.course.procedure).toSorted(
     (one, other) => order.indexOf(one.lane) - order.indexOf(other.lane)
   )
-  if (places.length === 0) return reply([answer(words.noWearParts)])
+  if (places.length === 0) return tell(words.noWearParts)
   return ask({ kind: 'which-part', places }, words.whichPart(partOptions(places, told)))
 }
 
@@ -324,7 +306,7 @@ function takeBack(call: Call, told: Told): Response {
 
 function corrected(call: Call, told: Told): Response {
   const { words } = told.manner
-  if (call.kind !== 'stopped' && call.kind !== 'late') return reply([answer(words.refusal('not-asked', '', NO_DETAIL))])
+  if (call.kind !== 'stopped' && call.kind !== 'late') return notAsked(told)
   const actions = correctionsFor(told, call)
   if (actions.length > 1)
     return ask({ kind: 'which-correction', lane: call.lane, actions }, words.whichCorrection(actions))
@@ -339,8 +321,12 @@ function reply(lines: readonly Line[]): Response {
   return { asking: null, commands: [], lines, hush: false }
 }
 
+function tell(text: string): Response {
+  return reply([answer(text)])
+}
+
 function ask(asking: Asking, text: string): Response {
-  return { asking, commands: [], lines: [answer(text)], hush: false }
+  return { ...tell(text), asking }
 }
 
 function answer(text: string): Line {

@@ -3,8 +3,11 @@ import { boundIn } from '../run/bound-in.ts'
 import type { Call } from '../run/call.ts'
 import type { Answer } from '../run/event.ts'
 import { isPlausible } from '../run/plausible.ts'
+import { callKey } from './announce.ts'
 import { answerText, unitName, type Told } from './call-words.ts'
-import type { Asking, Response } from './conversation.ts'
+import type { Asking } from './asking.ts'
+import type { Response } from './conversation.ts'
+import type { SteppedAnswer } from './first-step.ts'
 import type { Intent } from './intent.ts'
 
 /** Null where no number is asked for. */
@@ -25,10 +28,9 @@ export function numberTold(
   return readBack({ kind: 'reading', value, unit: read }, call, told)
 }
 
-export function readBack(given: Answer, call: Call, told: Told): Response {
-  const { words } = told.manner
-  const text = words.readBack(answerText(given, words))
-  return implausible(given, call, told) ?? saying(text, { kind: 'is-that-so', answer: given })
+export function readBack(given: SteppedAnswer, call: Call, told: Told): Response {
+  const text = told.manner.words.readBack(answerText(given, told.manner.words))
+  return implausible(given, call, told) ?? saying(text, { kind: 'is-that-so', answer: given, step: callKey(call) })
 }
 
 /** What cannot be was misheard or mistyped: it is asked for again, and never recorded. */
@@ -40,9 +42,8 @@ export function implausible(given: Answer, call: Call, { course, manner }: Told)
 }
 
 /** It was no: what was wrong is nearer to what is right than where the steps began. */
-export function askAgain(given: Answer, call: Call, { manner }: Told): Response {
-  const goesOn = given.kind !== 'yes-no' && call.kind === 'step'
-  return saying(manner.words.askNumberAgain, goesOn ? { kind: 'stepping', at: given, lane: call.lane } : null)
+export function askAgain({ answer, step }: Extract<Asking, { kind: 'is-that-so' }>, { manner }: Told): Response {
+  return saying(manner.words.askNumberAgain, { kind: 'stepping', at: answer, step })
 }
 
 function saying(text: string, asking: Asking | null = null): Response {

@@ -146,3 +146,23 @@ it('never leaves what can be, and no steps alone put anything on record', () => 
     )
   )
 })
+
+describe('a number that was told on one side, with the hands called to the other', () => {
+  const BOTH = aCourse(
+    `  - {stage: A, steps: [{step: one, say: Look at it., hands: 5 s, ${read('strength', 'ppm', 'at least: 100, at most: 200')}}]}`
+  )
+  test.each([
+    ['read back', ['far more', 'that is it'], 'yes'],
+    ['in steps', ['far more'], 'that is it'],
+    ['told whole', ['one eighty'], 'yes']
+  ])('%s, is no answer there', (_, before, after) => {
+    const talk = stepped(BOTH)
+    hearAll(talk, before)
+    talk.carryOut({ type: 'choose-lane', lane: 'right' })
+    talk.hearWords(after)
+    expect(recorded(talk)).toEqual([])
+    expect(talk.call()).toMatchObject({ kind: 'step', lane: 'right' })
+    hearAll(talk, ['go higher', 'that is it', 'yes'])
+    expect(recorded(talk)).toEqual([{ kind: 'reading', value: 160, unit: '[ppm]' }])
+  })
+})

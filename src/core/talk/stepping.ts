@@ -3,13 +3,14 @@
  * digits (`npm run eval:ears`, six voices that practised, beside noise at 10 dB: 94 to 99 % right against 77 to 82), and
  * a wrong step is mended by the next.
  */
-import type { LaneId } from '../procedure/procedure.ts'
 import { otherScale } from '../run/bound-in.ts'
 import type { Call } from '../run/call.ts'
 import { isPlausible } from '../run/plausible.ts'
 import { inUnit } from '../sanitizer/temperature.ts'
+import { callKey } from './announce.ts'
 import { answerText, type Told } from './call-words.ts'
-import type { Asking, Response } from './conversation.ts'
+import type { Asking } from './asking.ts'
+import type { Response } from './conversation.ts'
 import { firstStep, oneStep, type SteppedAnswer } from './first-step.ts'
 import { NUMBER_STEPS, type NumberStep } from './intent.ts'
 import { readBack } from './read-back.ts'
@@ -29,28 +30,22 @@ export function steppedBy(asking: Asking | null, step: NumberStep, call: Call, t
   const first = firstStep(check, told.run)
   if (check === null || first === null) return null
   const { words } = told.manner
-  const now = answerSoFar(asking, call.lane, first) ?? first
+  const now = answerSoFar(asking) ?? first
   if (step === 'that-is-it') return readBack(now, call, told)
   const next = stepped(now, step)
   const reached = isPlausible(told.course.procedure, call.lane, check, next) ? next : now
-  return stepTo(reached, call.lane, words.stepped(answerText(reached, words)))
-}
-
-function stepTo(at: SteppedAnswer, lane: LaneId, text: string): Response {
   return {
-    asking: { kind: 'stepping', at, lane },
+    asking: { kind: 'stepping', at: reached, step: callKey(call) },
     commands: [],
-    lines: [{ priority: 'answer', text, lane: null }],
+    lines: [{ priority: 'answer', text: words.stepped(answerText(reached, words)), lane: null }],
     hush: true
   }
 }
 
 /** A number that was read back can be mended by a step as well. */
-function answerSoFar(asking: Asking | null, lane: LaneId, { kind }: SteppedAnswer): SteppedAnswer | null {
-  if (asking?.kind === 'stepping') return asking.lane === lane && asking.at.kind === kind ? asking.at : null
-  return asking?.kind === 'is-that-so' && asking.answer.kind !== 'yes-no' && asking.answer.kind === kind
-    ? asking.answer
-    : null
+function answerSoFar(asking: Asking | null): SteppedAnswer | null {
+  if (asking?.kind === 'stepping') return asking.at
+  return asking?.kind === 'is-that-so' ? asking.answer : null
 }
 
 function stepped(from: SteppedAnswer, step: Exclude<NumberStep, 'that-is-it'>): SteppedAnswer {

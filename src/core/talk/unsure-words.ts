@@ -3,6 +3,7 @@ import { callAt } from '../run/call.ts'
 import { laneName, type Told } from './call-words.ts'
 import { NEW_CONVERSATION, respond, respondToUnknown, type Conversation, type Response } from './conversation.ts'
 import { PLAIN_INTENTS, type Intent, type PlainIntent } from './intent.ts'
+import { openQuestion } from './asking.ts'
 
 /**
  * One short question; the same words again answer it, for whoever is asked "Did you say that?" says it once more. Where
@@ -10,9 +11,10 @@ import { PLAIN_INTENTS, type Intent, type PlainIntent } from './intent.ts'
  * count as not understood.
  */
 export function respondToUnsure(conversation: Conversation, intent: Intent, told: Told): Response {
-  const { asking } = conversation
-  if (asking?.kind === 'did-you-say' && isSame(asking.intent, intent)) return respond(NEW_CONVERSATION, intent, told)
   const { course, run, at, device, manner } = told
+  const call = callAt(course, run, at, device)
+  const asking = openQuestion(conversation.asking, call)
+  if (asking?.kind === 'did-you-say' && isSame(asking.intent, intent)) return respond(NEW_CONVERSATION, intent, told)
   const named =
     intent.type === 'lane'
       ? manner.words.goTo(laneName(course, intent.lane, manner))
@@ -20,7 +22,7 @@ export function respondToUnsure(conversation: Conversation, intent: Intent, told
         ? manner.words.phrase(intent.type)
         : null
   const answers = intent.type === 'yes' || intent.type === 'no'
-  const isBusy = asking !== null || callAt(course, run, at, device).kind === 'alarm'
+  const isBusy = asking !== null || call.kind === 'alarm'
   if (named === null || answers || isBusy) return respondToUnknown(conversation, told)
   return {
     asking: { kind: 'did-you-say', intent },
