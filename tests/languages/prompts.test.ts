@@ -15,6 +15,7 @@ const TEACHES: Readonly<Record<string, readonly string[]>> = {
   'talk.cautionHint': ['sí'],
   'talk.alarmHint': ['sí'],
   'talk.askDone': ['listo'],
+  'talk.stepHint': ['eso es'],
   'talk.correctionHint': FIXED,
   'talk.problemHint': FIXED,
   'talk.problemNoted': FIXED,

@@ -14,6 +14,7 @@ export function expectingAt(call: Call, asked: Asking | null, { course, manner }
     phrase: step?.confirm ? textIn(step.confirm, manner) : null,
     numbers:
       check === 'reading' || check === 'count' || asking?.kind === 'which-correction' || asking?.kind === 'which-part',
+    steps: manner.fewWords !== null,
     yesNo: check === 'yes-no' || call.kind === 'caution' || takesYesNo(asking)
   }
 }

@@ -8,7 +8,7 @@ import { tokens } from './tokens.ts'
 import { vocabularyEn } from './vocabulary.en.ts'
 
 const TWO_SIDES = layOut(aProcedure(EVERYTHING))
-const CALM: Expecting = { course: TWO_SIDES, language: 'en', phrase: null, numbers: false, yesNo: false }
+const CALM: Expecting = { course: TWO_SIDES, language: 'en', phrase: null, numbers: false, steps: false, yesNo: false }
 const YES_NO: Expecting = { ...CALM, yesNo: true }
 const NUMBERS: Expecting = { ...CALM, numbers: true }
 

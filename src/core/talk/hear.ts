@@ -17,6 +17,8 @@ export interface Expecting {
   readonly phrase: string | null
   /** Numbers count only while a reading, a count or a choice is asked for. */
   readonly numbers: boolean
+  /** A number may be told in steps. To ears that know every word, "that's it" is a yes. */
+  readonly steps: boolean
   /** A yes-or-no question is open. */
   readonly yesNo: boolean
 }
@@ -38,7 +40,7 @@ function hearOne(words: string, vocabulary: Vocabulary, expecting: Expecting): H
   const numbers = expecting.numbers ? cores(all, { before: filler.after, after: filler.after }) : []
   const number = numbers.map((way) => numberIn(way, vocabulary)).find((found) => found !== null)
   if (number) return meant(number)
-  const step = expecting.numbers ? stepIn(ways.map(joined), vocabulary) : null
+  const step = expecting.numbers && expecting.steps ? stepIn(ways.map(joined), vocabulary) : null
   if (step) return meant({ type: 'number-step', step })
   for (const way of ways) {
     // "Okay, right" is an answer as much as a side.

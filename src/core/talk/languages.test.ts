@@ -20,7 +20,7 @@ const talks = await Promise.all(LANGUAGES.map(talkIn))
 
 describe.each(talks)('the vocabulary of $language', ({ language, vocabulary, words }) => {
   const course = aCourse('  - {stage: A, steps: [{step: a, say: Go., hands: 1 s}]}')
-  const calm = { course, language, phrase: null, numbers: false, yesNo: false }
+  const calm = { course, language, phrase: null, numbers: false, steps: false, yesNo: false }
   const every = PLAIN_INTENTS.flatMap((type) => vocabulary.phrases[type].map((phrase) => ({ type, phrase })))
 
   it.each(every)('takes "$phrase" for $type and nothing else, whatever is asked', ({ type, phrase }) => {

@@ -22,7 +22,7 @@ const CELSIUS = course(read('temperature', 'C', 'at least: 24'))
 const PH = course(read('ph', 'pH', 'at most: 8'))
 const COUNT = course('count: {question: How many?, parts: [seal], if not: [Find it.]}')
 
-const NUMBERS: Expecting = { course: PPM, language: 'en', phrase: null, numbers: true, yesNo: false }
+const NUMBERS: Expecting = { course: PPM, language: 'en', phrase: null, numbers: true, steps: false, yesNo: false }
 function heard(words: string): readonly [value: number, unit: ReadingUnit | null] | null {
   const hearing = hear([words], vocabularyEn, NUMBERS)
   return hearing.kind === 'meant' && hearing.intent.type === 'number'

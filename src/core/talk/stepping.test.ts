@@ -104,11 +104,13 @@ describe('what was wrong is mended', () => {
   })
 })
 
-test('to ears that know every word numbers are told as such', () => {
+test('to ears that know every word numbers are told as such, and "that is it" is a yes', () => {
   const talk = startTalk(PPM)
   talk.open()
   expect(talk.transcript().at(-1)).toBe('Sidecall: What is it?')
-  expect(hearAll(talk, ['go higher', 'one sixty'])).toEqual(['Nothing was asked.', '160 ppm. Is that so?'])
+  expect(hearAll(talk, ['one sixty'])).toEqual(['160 ppm. Is that so?'])
+  talk.hearWords("that's it")
+  expect(recorded(talk)).toEqual([{ kind: 'reading', value: 160, unit: '[ppm]' }])
 })
 
 test('where no number is asked for, steps mean nothing', () => {

@@ -96,7 +96,8 @@ export const vocabularyEs: Vocabulary = {
       'entendido',
       'entiendo',
       'sí entiendo',
-      'de acuerdo'
+      'de acuerdo',
+      'eso es'
     ],
     no: ['no', 'no es así', 'todavía no', 'aún no', 'está mal'],
     quiet: ['guarde silencio', 'silencio', 'cállese'],

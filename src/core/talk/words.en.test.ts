@@ -63,6 +63,7 @@ describe('what the operator is taught to say', () => {
       language: 'en',
       phrase: null,
       numbers: false,
+      steps: false,
       yesNo: false
     })
     expect(hearing).toMatchObject({ kind: 'meant', intent: { type: intent } })

@@ -197,7 +197,7 @@ export const wordsEs: Words = {
   lastReminder: 'No le oigo. Toque la pantalla cuando pueda.',
 
   noReason: 'La razón no está escrita.',
-  noDetail: 'Eso es todo lo que sé.',
+  noDetail: 'No hay nada más que decir.',
   help: (options) => `Puede decir: ${list(options, 'or')}.`,
   handedOver: (name) => `${name} sigue desde aquí.`,
   joined: (name) => `${name} trabaja también aquí.`,
