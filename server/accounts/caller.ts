@@ -60,11 +60,14 @@ async function sessionOf(context: Context, accounts: Accounts, now: number): Pro
   return session
 }
 
-/** What a page asks of itself every some seconds, with nobody there. */
-const BY_ITSELF = new Set(['/api/live', '/api/time', '/api/events', '/api/health'])
+/**
+ * What a page asks with nobody there: its timers and its stream, lists and clips when other procedures are offered, and
+ * all that the first screen shows when a newer page takes its place.
+ */
+const BY_ITSELF = /^\/api\/(live|time|events|health|due|procedures(\/[^/]+)?|runs(\/[^/]+\/events)?|speech\/.+)$/
+
 function isDone(context: Context): boolean {
-  const { path } = context.req
-  return !BY_ITSELF.has(path) && !/^\/api\/runs\/[^/]+\/events$/.test(path)
+  return !BY_ITSELF.test(context.req.path)
 }
 
 async function linkOf(context: Context, accounts: Accounts, now: number): Promise<Link | null> {

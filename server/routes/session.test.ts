@@ -198,16 +198,42 @@ describe('authority', () => {
     expect((await elevate(SUPERVISOR.password)).status).toBe(200)
     expect((await made()).status).toBe(200)
   })
+})
 
-  test('a page that only looks by itself keeps nobody signed in', async () => {
+describe('being signed in', () => {
+  test.each([
+    '/api/live',
+    '/api/time',
+    '/api/events',
+    '/api/health',
+    '/api/due?zone=UTC',
+    '/api/procedures',
+    '/api/procedures/some-hash',
+    '/api/runs',
+    '/api/runs/some-run/events',
+    '/api/speech/procedures/some-hash',
+    '/api/speech/clips/some-hash',
+    '/api/speech/engine'
+  ])('is not kept by a page that asks by itself for %s', async (path) => {
     const shop = await aShopOf('elevated')
     for (let minutes = 0; minutes < 31; minutes += 1) {
       shop.pass(MINUTE)
-      await shop.as('/api/runs/x/events')
-      await shop.as('/api/time')
+      await shop.as(path, { method: path === '/api/events' ? 'POST' : 'HEAD' })
     }
     expect(await me(shop.as)).toMatchObject({ person: null })
   })
+
+  test.each(['/api/me', '/api/records', '/api/workshop', '/api/rules', '/api/names'])(
+    'is kept by somebody who asks for %s',
+    async (path) => {
+      const shop = await aShopOf('elevated')
+      for (let minutes = 0; minutes < 60; minutes += 20) {
+        shop.pass(20 * MINUTE)
+        await shop.as(path)
+      }
+      expect(await me(shop.as)).toMatchObject({ person: { name: SUPERVISOR.name } })
+    }
+  )
 })
 
 describe('signing out', () => {
