@@ -3,7 +3,7 @@ import { Hono } from 'hono'
 import { choose, NO_RULES, type RulesOffered, type ShopRules } from '../src/core/sanitizer/shop-rules.ts'
 import type { ProcedureFault } from '../src/ports/server.ts'
 import type { Live } from './live.ts'
-import { notFound, onError, only } from './problem.ts'
+import { notFound, onError } from './problem.ts'
 import type { Schedule } from '../src/core/due/schedule.ts'
 import { wearBook } from './due/wear-book.ts'
 import { dueRoutes } from './routes/due.ts'
@@ -76,9 +76,7 @@ export function createApp(parts: AppParts): Hono {
     await records.timeAnchor()
     return context.json({ ok: true })
   })
-  app.all('/api/health', only('GET', 'HEAD'))
   app.get('/api/time', (context) => context.json({ trusted: now() }))
-  app.all('/api/time', only('GET', 'HEAD'))
   app.route('/api', procedureRoutes(records, faults))
   app.route('/api', ruleRoutes(rules))
   app.route('/api', eventRoutes({ records, accounts, live, newId, now, log }))

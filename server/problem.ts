@@ -1,5 +1,5 @@
 /** Errors as RFC 9457 problem details. */
-import type { Context, Handler } from 'hono'
+import type { Context } from 'hono'
 import { HTTPException } from 'hono/http-exception'
 import type { ContentfulStatusCode } from 'hono/utils/http-status'
 
@@ -12,15 +12,6 @@ export function problem(context: Context, status: ContentfulStatusCode, title: s
 
 export function notFound(context: Context): Response {
   return problem(context, 404, 'Not found', `There is nothing at ${context.req.path}.`)
-}
-
-/** For every other method of a path; `methods` are the ones it has. */
-export function only(...methods: readonly string[]): Handler {
-  return (context) => {
-    const allow = methods.join(', ')
-    context.header('allow', allow)
-    return problem(context, 405, 'Not allowed', `Use ${allow} here.`)
-  }
 }
 
 /** What went wrong inside stays inside: only the log says more. */

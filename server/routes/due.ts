@@ -6,7 +6,7 @@ import type { Schedule } from '../../src/core/due/schedule.ts'
 import { shopDay } from '../../src/core/time/shop-day.ts'
 import type { WearBook } from '../due/wear-book.ts'
 import { whatIsDue } from '../due/what-is-due.ts'
-import { only, problem } from '../problem.ts'
+import { problem } from '../problem.ts'
 import type { Records } from '../storage/records.ts'
 
 export interface DueRoutes {
@@ -28,14 +28,12 @@ export function dueRoutes({ records, schedule, wear, now }: DueRoutes): Hono {
     if (shopDay(0, zoneOf(context)) === null) return problem(context, 422, 'No such zone', 'Give zone as an IANA zone.')
     return context.json(await list(context))
   })
-  routes.all('/due', only('GET', 'HEAD'))
 
   routes.get('/due.ics', async (context) => {
     if (shopDay(0, zoneOf(context)) === null) return problem(context, 422, 'No such zone', 'Give zone as an IANA zone.')
     const feed = dueCalendar((await list(context)).duties, now(), dueReader(context.req.query('language')))
     return context.body(feed, 200, { 'content-type': 'text/calendar; charset=utf-8' })
   })
-  routes.all('/due.ics', only('GET', 'HEAD'))
   return routes
 }
 

@@ -8,7 +8,7 @@ import { checkedNames } from '../accounts/checked-names.ts'
 import type { Receipt } from '../../src/ports/server.ts'
 import type { Live } from '../live.ts'
 import { maySeeRun } from '../accounts/within-link.ts'
-import { notFound, only, problem } from '../problem.ts'
+import { notFound, problem } from '../problem.ts'
 import { jsonOnly } from '../security.ts'
 import type { IncomingEvent, Records } from '../storage/records.ts'
 import { readBatch } from './event-batch.ts'
@@ -80,7 +80,6 @@ export function eventRoutes({ records, accounts, live, newId, now, log }: EventR
     const stored = batch.good.map(({ event }) => event.id).filter((id) => kept.has(id))
     return context.json({ stored, rejected } satisfies Receipt)
   })
-  routes.all('/events', only('POST'))
 
   routes.get('/runs/:id/events', async (context) => {
     const after = context.req.query('after') ?? '0'
@@ -91,7 +90,6 @@ export function eventRoutes({ records, accounts, live, newId, now, log }: EventR
     if (!(await maySeeRun(context, records, runId))) return notFound(context)
     return context.json(await records.eventsAfter(runId, Number(after)))
   })
-  routes.all('/runs/:id/events', only('GET', 'HEAD'))
 
   return routes
 }

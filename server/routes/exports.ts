@@ -5,7 +5,7 @@ import { recordsCsv } from '../../src/core/record/record-csv.ts'
 import { makeExport } from '../exports/make-export.ts'
 import { recordsOf } from '../exports/records-in-scope.ts'
 import { readScope, runsInScope, scopeName, type Scope } from '../exports/scope.ts'
-import { notFound, only, problem } from '../problem.ts'
+import { notFound, problem } from '../problem.ts'
 import { recordReader } from '../readers.ts'
 import type { Signer } from '../signing/signing-key.ts'
 import type { Records } from '../storage/records.ts'
@@ -28,7 +28,6 @@ export function exportRoutes({ records, signer, now }: ExportRoutes): Hono {
     asFile(context, read.scope, 'json')
     return context.json(await makeExport({ records, signer, at: now() }, runs))
   })
-  routes.all('/export.json', only('GET', 'HEAD'))
 
   routes.get('/export.csv', async (context) => {
     const read = readScope(askedWithin(context))
@@ -40,7 +39,6 @@ export function exportRoutes({ records, signer, now }: ExportRoutes): Hono {
     // Spreadsheets take a file for UTF-8 only when it begins with this mark.
     return context.body(`\ufeff${table}`, 200, { 'content-type': 'text/csv; charset=utf-8; header=present' })
   })
-  routes.all('/export.csv', only('GET', 'HEAD'))
   return routes
 }
 

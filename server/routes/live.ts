@@ -2,7 +2,6 @@
 import { Hono } from 'hono'
 import { streamSSE } from 'hono/streaming'
 import type { Live } from '../live.ts'
-import { only } from '../problem.ts'
 
 const BEAT_MS = 20_000
 
@@ -30,7 +29,6 @@ export function liveRoutes(live: Live, now: () => number): Hono {
       stopListening()
     })
   })
-  routes.all('/live', only('GET', 'HEAD'))
 
   return routes
 }

@@ -5,7 +5,7 @@ import { layOut } from '../../src/core/procedure/course.ts'
 import { DEFAULTS, planFor } from '../../src/core/plan/plan.ts'
 import { wholeProblem } from '../../src/core/plan/problem-of-run.ts'
 import type { ProcedureFault, ProcedureListing, RunListing } from '../../src/ports/server.ts'
-import { notFound, only } from '../problem.ts'
+import { notFound } from '../problem.ts'
 import type { Records, StoredProcedure } from '../storage/records.ts'
 
 const MOST_RUNS = 200
@@ -23,7 +23,6 @@ export function procedureRoutes(records: Records, faults: readonly ProcedureFaul
     })
     return context.json({ procedures, faults })
   })
-  routes.all('/procedures', only('GET', 'HEAD'))
 
   routes.get('/procedures/:hash', etag(), async (context) => {
     const hash = context.req.param('hash')
@@ -35,7 +34,6 @@ export function procedureRoutes(records: Records, faults: readonly ProcedureFaul
       'content-type': 'application/json'
     })
   })
-  routes.all('/procedures/:hash', only('GET', 'HEAD'))
 
   routes.get('/runs', async (context) => {
     const runs = (await records.runs(MOST_RUNS)).map(({ runId, started, operator, lastAt, open }): RunListing => ({
@@ -50,7 +48,6 @@ export function procedureRoutes(records: Records, faults: readonly ProcedureFaul
     }))
     return context.json({ runs })
   })
-  routes.all('/runs', only('GET', 'HEAD'))
 
   return routes
 }

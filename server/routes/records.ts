@@ -5,7 +5,7 @@ import type { Procedure, Text } from '../../src/core/procedure/procedure.ts'
 import { reviewOf } from '../../src/core/record/review.ts'
 import type { RecordListing } from '../../src/ports/records.ts'
 import { readScope, runsInScope } from '../exports/scope.ts'
-import { only, problem } from '../problem.ts'
+import { problem } from '../problem.ts'
 import type { Records, RunRow } from '../storage/records.ts'
 
 /** A year of two runs a day. */
@@ -33,7 +33,6 @@ export function recordRoutes(records: Records): Hono {
     for (const run of runs.slice(0, MOST_LISTED)) listed.push(listingOf(run, await titleOf(run.started.procedureHash)))
     return context.json({ records: listed, more: runs.length - listed.length })
   })
-  routes.all('/records', only('GET', 'HEAD'))
   return routes
 }
 

@@ -7,7 +7,7 @@ import type { Accounts } from '../accounts/accounts.ts'
 import { doer } from '../accounts/caller.ts'
 import { isOver } from '../exports/is-over.ts'
 import type { Live } from '../live.ts'
-import { notFound, only, problem } from '../problem.ts'
+import { notFound, problem } from '../problem.ts'
 import { canonicalJson } from '../procedures/content-hash.ts'
 import { envelopeAfter } from './server-entry.ts'
 import { jsonOnly } from '../security.ts'
@@ -73,7 +73,6 @@ export function signatureRoutes({ records, accounts, live, now, newId }: Signatu
     await accounts.note({ at: now(), ...doer(context), what: 'record-signed', about: `${runId} (${meaning})` })
     return context.json({ signed: signed.id })
   })
-  routes.all('/runs/:id/signatures', only('POST'))
   return routes
 }
 

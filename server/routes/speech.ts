@@ -1,7 +1,7 @@
 /** Spoken clips: which there are for a procedure, and each for ever by the hash of its bytes; and the engine, for texts that have none. */
 import { readFile } from 'node:fs/promises'
 import { Hono } from 'hono'
-import { notFound, only } from '../problem.ts'
+import { notFound } from '../problem.ts'
 import { engineFile } from '../speech/engine.ts'
 import type { Speech } from '../speech/speech.ts'
 
@@ -13,7 +13,6 @@ export function speechRoutes(speech: Speech | null): Hono {
     const manifest = (await speech?.manifest(context.req.param('hash'), language)) ?? null
     return manifest === null ? notFound(context) : context.json(manifest)
   })
-  routes.all('/speech/procedures/:hash', only('GET', 'HEAD'))
 
   routes.get('/speech/clips/:hash', async (context) => {
     const bytes = (await speech?.clip(context.req.param('hash'))) ?? null
@@ -23,7 +22,6 @@ export function speechRoutes(speech: Speech | null): Hono {
       'cache-control': 'public, max-age=31536000, immutable'
     })
   })
-  routes.all('/speech/clips/:hash', only('GET', 'HEAD'))
 
   routes.get('/speech/engine', async (context) => {
     if (speech === null) return notFound(context)
@@ -32,6 +30,5 @@ export function speechRoutes(speech: Speech | null): Hono {
       'cache-control': 'public, max-age=86400'
     })
   })
-  routes.all('/speech/engine', only('GET', 'HEAD'))
   return routes
 }

@@ -6,7 +6,6 @@ import type { Procedure } from '../../src/core/procedure/procedure.ts'
 import { CHANGE_MS } from '../../src/core/plan/problem-of-run.ts'
 import { timesInRun } from '../../src/core/plan/times/times-in-run.ts'
 import type { TimeSample } from '../../src/core/plan/times/time-sample.ts'
-import { only } from '../problem.ts'
 import type { Records, RunRow } from '../storage/records.ts'
 
 /** More than anybody learns from. */
@@ -42,6 +41,5 @@ export function timesRoutes(records: Records): Hono {
     }
     return context.json({ samples })
   })
-  routes.all('/times/:procedureId', only('GET', 'HEAD'))
   return routes
 }

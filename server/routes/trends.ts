@@ -5,7 +5,7 @@ import { runFigures, type RunFigures } from '../../src/core/record/run-figures.t
 import { trendsOf } from '../../src/core/record/trends.ts'
 import { recordsOf } from '../exports/records-in-scope.ts'
 import { readScope, runsInScope } from '../exports/scope.ts'
-import { only, problem } from '../problem.ts'
+import { problem } from '../problem.ts'
 import type { Records } from '../storage/records.ts'
 
 /** Two months of two runs a day: more makes no plot clearer. */
@@ -33,6 +33,5 @@ export function trendRoutes(records: Records): Hono {
     }
     return context.json(trendsOf(figures))
   })
-  routes.all('/trends', only('GET', 'HEAD'))
   return routes
 }

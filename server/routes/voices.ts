@@ -2,7 +2,7 @@
 import { Hono, type Context } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
 import { MOST_VOICE_BYTES, unpackedTakes } from '../../src/core/ears/packed-takes.ts'
-import { notFound, only, problem } from '../problem.ts'
+import { notFound, problem } from '../problem.ts'
 import type { VoiceStore, Whose } from '../voices/voice-store.ts'
 
 const LONGEST_NAME = 200
@@ -38,7 +38,6 @@ export function voiceRoutes(voices: VoiceStore | null): Hono {
     voices?.forget(whose)
     return context.body(null, 204)
   })
-  routes.all('/voices/:person', only('GET', 'HEAD', 'PUT', 'DELETE'))
   return routes
 }
 

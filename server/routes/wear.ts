@@ -1,7 +1,7 @@
 /** How worn the parts of a machine are, for whoever gathers what the next run needs. */
 import { Hono } from 'hono'
 import type { WearBook } from '../due/wear-book.ts'
-import { only, problem } from '../problem.ts'
+import { problem } from '../problem.ts'
 
 export function wearRoutes(wear: WearBook): Hono {
   const routes = new Hono()
@@ -10,6 +10,5 @@ export function wearRoutes(wear: WearBook): Hono {
     if (machine === undefined) return problem(context, 400, 'No machine is named', 'Ask with ?machine= and its name.')
     return context.json({ parts: await wear.agesAt(machine) })
   })
-  routes.all('/wear', only('GET', 'HEAD'))
   return routes
 }

@@ -6,7 +6,7 @@ import type { ShopRules } from '../../src/core/sanitizer/shop-rules.ts'
 import type { Accounts } from '../accounts/accounts.ts'
 import { doer } from '../accounts/caller.ts'
 import type { Live } from '../live.ts'
-import { notFound, only, problem } from '../problem.ts'
+import { notFound, problem } from '../problem.ts'
 import { jsonOnly } from '../security.ts'
 import type { Speech } from '../speech/speech.ts'
 import type { Records } from '../storage/records.ts'
@@ -85,7 +85,6 @@ export function workshopRoutes({ records, accounts, shop, shipped, speech, live,
     }))
     return context.json({ procedures, drafts: drafts.map(withoutText) })
   })
-  routes.all('/workshop', only('GET', 'HEAD'))
 
   routes.get('/workshop/drafts/:id', async (context) => {
     const draft = await records.draft(context.req.param('id'))
@@ -108,7 +107,6 @@ export function workshopRoutes({ records, accounts, shop, shipped, speech, live,
     const dropped = await records.dropDraft(name, asked.output)
     return dropped ? context.json({ dropped: name }) : overtaken(context, await records.draft(name))
   })
-  routes.all('/workshop/drafts/:id', only('GET', 'HEAD', 'PUT', 'DELETE'))
 
   routes.post('/workshop/drafts/:id/publish', jsonOnly(), limit, async (context) => {
     const asked = v.safeParse(publishing, await context.req.json().catch(() => null))
@@ -124,7 +122,6 @@ export function workshopRoutes({ records, accounts, shop, shipped, speech, live,
     if (answer.ok) await records.dropDraft(draft.id, draft.revision)
     return answer
   })
-  routes.all('/workshop/drafts/:id/publish', only('POST'))
 
   routes.get('/workshop/procedures/:id/versions', async (context) => {
     const name = context.req.param('id')
@@ -144,7 +141,6 @@ export function workshopRoutes({ records, accounts, shop, shipped, speech, live,
       }))
     })
   })
-  routes.all('/workshop/procedures/:id/versions', only('GET', 'HEAD'))
 
   routes.post('/workshop/procedures/:id/go-back', jsonOnly(), limit, async (context) => {
     const asked = v.safeParse(goingBack, await context.req.json().catch(() => null))
@@ -159,13 +155,11 @@ export function workshopRoutes({ records, accounts, shop, shipped, speech, live,
     const accepted = (await records.releases(name)).find((release) => release.hash === version)?.reasons ?? []
     return publish(context, toGoBack({ id: name, text, accepted }, shop), note)
   })
-  routes.all('/workshop/procedures/:id/go-back', only('POST'))
 
   routes.get('/workshop/versions/:hash/source', async (context) => {
     const source = await records.source(context.req.param('hash'))
     return source === null ? notFound(context) : context.json({ source })
   })
-  routes.all('/workshop/versions/:hash/source', only('GET', 'HEAD'))
 
   routes.post('/workshop/speech', jsonOnly(), limit, async (context) => {
     const asked = v.safeParse(toSay, await context.req.json().catch(() => null))
@@ -173,7 +167,6 @@ export function workshopRoutes({ records, accounts, shop, shipped, speech, live,
     const clips = await speech?.clipsFor(asked.output.texts)
     return clips === undefined ? notFound(context) : context.json(clips)
   })
-  routes.all('/workshop/speech', only('POST'))
 
   async function publish(context: Context, ready: ToPublish, note: string): Promise<Response> {
     if (ready.kind === 'refused') return problem(context, 422, ready.title, ready.detail)
