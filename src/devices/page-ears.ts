@@ -63,11 +63,7 @@ export function pageEars(clock: Clock, visibility: PageVisibility, locks: Locks)
     expect: own.listenFor,
     engineMemory: { recallAbsent: () => false, rememberAbsent: () => {} }
   })
-  const practice = voicePractice(
-    own,
-    practiceTakes('sidecall-voice'),
-    httpVoiceShelf((...asked) => fetch(...asked))
-  )
+  const practice = voicePractice(own, practiceTakes('sidecall-voice'), httpVoiceShelf())
   return {
     ears: attentiveEars(
       bestEars({

@@ -1,35 +1,29 @@
-/** Practised voices on the server. */
+/** Practised voices on the server. Only its own word counts: what a proxy or a sign-in page answers says nothing. */
 import { packedTakes, unpackedTakes } from '../core/ears/packed-takes.ts'
 import type { Practiser } from '../ports/voice-practice.ts'
 import type { VoiceShelf } from '../ports/voice-shelf.ts'
+import { askServer, type HttpOptions } from './ask-server.ts'
 
-const PATIENCE_MS = 8000
-
-export function httpVoiceShelf(ask: typeof fetch): VoiceShelf {
+export function httpVoiceShelf(options: HttpOptions = {}): VoiceShelf {
+  const ask = askServer(options)
   const addressOf = ({ operator, language }: Practiser) =>
     `/api/voices/${encodeURIComponent(operator)}?language=${encodeURIComponent(language)}`
-  const send = async (who: Practiser, how: RequestInit): Promise<Response | null> => {
-    try {
-      return await ask(addressOf(who), { ...how, signal: AbortSignal.timeout(PATIENCE_MS) })
-    } catch {
-      return null
-    }
-  }
+  /** The server has nothing to say about it; a page that somebody else shows has. */
+  const done = (_: unknown, bytes: ArrayBuffer) => bytes.byteLength === 0 || null
   return {
     async get(who) {
-      const answer = await send(who, { method: 'GET' })
-      if (answer?.status === 404) return null
-      if (!answer?.ok) return 'away'
-      const bytes = await answer.arrayBuffer().catch(() => null)
-      return bytes === null ? 'away' : unpackedTakes(new Uint8Array(bytes))
+      const answered = await ask(addressOf(who), (_, bytes) => unpackedTakes(new Uint8Array(bytes)))
+      if (answered.kind === 'answered') return answered.value
+      return answered.failure.kind === 'rejected' && answered.failure.status === 404 ? null : 'away'
     },
     async put(who, takes) {
       const headers = { 'content-type': 'application/octet-stream' }
-      const answer = await send(who, { method: 'PUT', headers, body: packedTakes(takes) })
-      return answer?.ok ? 'kept' : answer && answer.status < 500 ? 'refused' : 'away'
+      const answered = await ask(addressOf(who), done, { method: 'PUT', headers, body: packedTakes(takes) })
+      if (answered.kind === 'answered') return 'kept'
+      return answered.failure.kind === 'rejected' ? 'refused' : 'away'
     },
     async remove(who) {
-      return (await send(who, { method: 'DELETE' }))?.ok ? 'removed' : 'away'
+      return (await ask(addressOf(who), done, { method: 'DELETE' })).kind === 'answered' ? 'removed' : 'away'
     }
   }
 }
