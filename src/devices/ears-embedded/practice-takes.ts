@@ -15,12 +15,13 @@ export interface PracticeTakes {
   learned(who: Practiser): Promise<readonly Takes[]>
   keepLearned(who: Practiser, words: string, takes: readonly Utterance[]): Promise<void>
   forgetLearned(who: Practiser): Promise<void>
-  /** Whether this voice is kept on the server too, and has been sent as it is. Null: it is not. */
+  /** Whether this voice is kept on the server too. Null: it is not. */
   sharing(who: Practiser): Promise<Sharing | null>
   share(who: Practiser, sharing: Sharing | null): Promise<void>
 }
 
-export type Sharing = 'sent' | 'unsent'
+/** As it was practised last, or still to be sent there; `withdrawn`: still to be removed there. */
+export type Sharing = 'sent' | 'unsent' | 'withdrawn'
 
 const [PRACTISED, LEARNED, SHARING] = ['takes', 'learned', 'sharing'] as const
 

@@ -4,7 +4,7 @@ import type { VoiceShelf } from '../../ports/voice-shelf.ts'
 import type { PracticeTakes } from './practice-takes.ts'
 
 export interface SharedVoice {
-  /** Sends what waits to be sent, else takes what another device practised. */
+  /** Sends or withdraws what waits for it, else takes what another device practised. */
   settle(who: Practiser): Promise<void>
   /** This device has something new. */
   changed(who: Practiser): Promise<void>
@@ -12,41 +12,71 @@ export interface SharedVoice {
 }
 
 export function sharedVoice(store: PracticeTakes, shelf: VoiceShelf): SharedVoice {
+  /** One after the other: what was sent before it was withdrawn must not arrive after it. */
+  let working: Promise<unknown> = Promise.resolve()
+  function inTurn<T>(work: () => Promise<T>): Promise<T> {
+    const done = working.then(work, work)
+    working = done.catch(() => {})
+    return done
+  }
+
   async function send(who: Practiser): Promise<Shared> {
     const sent = await shelf.put(who, await store.of(who))
     if (sent === 'refused') return 'refused'
-    await store.share(who, sent === 'kept' ? 'sent' : 'unsent')
+    // It may have been withdrawn meanwhile.
+    if (sent === 'kept' && (await store.sharing(who)) === 'unsent') await store.share(who, 'sent')
     return sent === 'kept' ? 'shared' : 'away'
+  }
+
+  async function withdraw(who: Practiser): Promise<Shared> {
+    if ((await shelf.remove(who)) === 'away') return 'away'
+    if ((await store.sharing(who)) === 'withdrawn') await store.share(who, null)
+    return 'not-shared'
   }
 
   async function take(who: Practiser): Promise<void> {
     const takes = await shelf.get(who)
     if (takes === 'away') return
-    const isShared = (await store.sharing(who)) !== null
-    // Whoever deleted it there wants it gone here as well. What was never there stays.
-    if (takes === null && !isShared) return
+    const sharing = await store.sharing(who)
+    // Withdrawn meanwhile. And what was never there stays; else whoever deleted it there wants it gone here as well.
+    if (sharing === 'withdrawn' || (takes === null && sharing === null)) return
     await store.forget(who, null)
     for (const one of takes ?? []) await store.keep(who, one.words, one.takes)
     await store.share(who, takes === null ? null : 'sent')
   }
 
+  async function settle(who: Practiser): Promise<void> {
+    switch (await store.sharing(who)) {
+      case 'unsent':
+        await send(who)
+        break
+      case 'withdrawn':
+        await withdraw(who)
+        break
+      case 'sent':
+        await take(who)
+        break
+      case null:
+        // What was practised on this device alone is not replaced.
+        if ((await store.of(who)).length === 0) await take(who)
+    }
+  }
+
   return {
-    async settle(who) {
-      const sharing = await store.sharing(who)
-      if (sharing === 'unsent') await send(who)
-      // What was practised on this device alone is not replaced.
-      else if (sharing === 'sent' || (await store.of(who)).length === 0) await take(who)
-    },
+    settle: (who) => inTurn(() => settle(who)),
     async changed(who) {
-      if ((await store.sharing(who)) === null) return
+      const sharing = await store.sharing(who)
+      if (sharing === null || sharing === 'withdrawn') return
       await store.share(who, 'unsent')
-      await send(who)
+      await inTurn(() => settle(who))
     },
     async share(who, wanted) {
-      if (wanted) return send(who)
-      if ((await shelf.remove(who)) === 'away') return 'away'
-      await store.share(who, null)
-      return 'not-shared'
+      const before = await store.sharing(who)
+      // Kept before anything is asked: what a person decided holds when the page is closed, or the server is away.
+      await store.share(who, wanted ? 'unsent' : 'withdrawn')
+      const came = await inTurn(() => (wanted ? send(who) : withdraw(who)))
+      if (came === 'refused') await store.share(who, before)
+      return came
     }
   }
 }

@@ -90,10 +90,12 @@ export function voicePractice(engine: Engine, store: PracticeTakes, shelf: Voice
       })
     },
     async forget(who, words) {
+      // Kept first: a page that is closed halfway must not take the voice back from the server.
+      if (words === null && (await store.sharing(who)) !== null) await store.share(who, 'withdrawn')
       await store.forget(who, words)
-      if (words !== null) await shared.changed(who)
-      else if ((await store.sharing(who)) !== null) await shared.share(who, false)
       await tellEngine()
+      if (words === null) await settled(who)
+      else await shared.changed(who)
     },
     async cameOf(words, events, known) {
       const waiting = pending
@@ -110,7 +112,7 @@ export function voicePractice(engine: Engine, store: PracticeTakes, shelf: Voice
       await store.forgetLearned(who)
       await tellEngine()
     },
-    isShared: async (who) => (await store.sharing(who)) !== null,
+    isShared: async (who) => ![null, 'withdrawn'].includes(await store.sharing(who)),
     share: (who, wanted) => shared.share(who, wanted)
   }
 }
