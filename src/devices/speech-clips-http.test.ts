@@ -19,11 +19,18 @@ function world(texts: readonly string[]) {
     const bytes = wav(100 + index)
     return { spoken, hash: hashOf(bytes), bytes, ms: 5 }
   })
-  const server = { away: false, rendered: texts.length, damaged: new Set<string>(), asked: [] as string[] }
+  const server = {
+    away: false,
+    strange: false,
+    rendered: texts.length,
+    damaged: new Set<string>(),
+    asked: [] as string[]
+  }
   const fetch = async (request: Request): Promise<Response> => {
     const { url } = request
     server.asked.push(url.slice(ORIGIN.length))
     if (server.away) throw new TypeError('no network')
+    if (server.strange) return new Response('<h1>Not found</h1>', { status: 404 })
     if (url.endsWith('/api/workshop/speech')) {
       const { texts: wanted } = (await request.json()) as { readonly texts: readonly string[] }
       const made = clips.filter(({ spoken }) => wanted.includes(spoken))
@@ -34,7 +41,11 @@ function world(texts: readonly string[]) {
         pronunciations: []
       })
     }
-    if (url.includes('/procedures/none')) return new Response('', { status: 404 })
+    if (url.includes('/procedures/none'))
+      return Response.json(
+        { title: 'Not found' },
+        { status: 404, headers: { 'content-type': 'application/problem+json' } }
+      )
     if (url.includes('/procedures/'))
       return Response.json({
         language: 'en',
@@ -86,6 +97,22 @@ test('works from its copies while the server is away, and says so', async () => 
   later.want('abc', 'en')
   await becomes(later, { kind: 'whole', total: 2 })
   expect(later.saying('Close it.')).not.toBe(null)
+})
+
+test('a 404 of somebody else does not silence it: copies are used, and the server is asked again', async () => {
+  const { open, server, clock } = world(['Left.', 'Close it.'])
+  server.rendered = 1
+  const clips = open()
+  clips.want('abc', 'en')
+  await becomes(clips, { kind: 'fetching', have: 1, total: 2 })
+  server.strange = true
+  server.rendered = 2
+  await clock.pass(5000)
+  await becomes(clips, { kind: 'cut-off', have: 1, total: 2 })
+  expect(clips.saying('Left.')).not.toBe(null)
+  server.strange = false
+  await clock.pass(5000)
+  await becomes(clips, { kind: 'whole', total: 2 })
 })
 
 test('nothing kept and the server away: nothing to say, tried again until it is back', async () => {

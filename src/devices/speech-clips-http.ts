@@ -52,7 +52,10 @@ export function httpSpeechClips({ caches, fetch, clock, origin }: ClipParts): Sp
 
   async function answered(address: string): Promise<Response | 'none' | null> {
     const response = await fetch(new Request(address, { redirect: 'error' })).catch(() => null)
-    return response?.status === 200 ? response : response?.status === 404 ? 'none' : null
+    if (response?.status === 200) return response
+    // Only problem details are the server's own word; another 404 is that of a proxy.
+    const isOwn = response?.headers.get('content-type')?.startsWith('application/problem+json')
+    return isOwn && response?.status === 404 ? 'none' : null
   }
 
   /** A full disk loses the copy, not the clip. */
