@@ -52,7 +52,8 @@ const PEOPLE = [
   'src/screens/people/',
   'src/app/people-desk.ts',
   'src/devices/accounts-http.ts',
-  'src/core/record/wire-accounts.ts'
+  'src/core/record/wire-accounts.ts',
+  'src/core/record/account-kinds.ts'
 ]
 
 export default defineConfig({

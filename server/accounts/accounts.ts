@@ -1,5 +1,6 @@
 /** What is kept about who may do what. Asynchronous, so that a shared database can stand behind it too. Times are trusted epoch ms. */
-import type { Person, Role } from './person.ts'
+import type { LinkKind, Role } from '../../src/core/record/account-kinds.ts'
+import type { Person } from './person.ts'
 import type { Secrets } from './secrets.ts'
 
 /** A tablet or another browser that belongs to the shop. */
@@ -18,9 +19,6 @@ export interface Session {
   readonly seenAt: number
   readonly elevatedUntil: number
 }
-
-export const LINK_KINDS = ['inspector', 'calendar'] as const
-export type LinkKind = (typeof LINK_KINDS)[number]
 
 /** A way in for reading that ends by itself. */
 export interface Link {

@@ -1,7 +1,5 @@
 /** People of the shop, what they may be, and how a name is compared. */
-export const ROLES = ['operator', 'supervisor', 'owner'] as const
-/** Operators say who they are with a PIN; supervisors and owners sign in with a password. */
-export type Role = (typeof ROLES)[number]
+import type { Role } from '../../src/core/record/account-kinds.ts'
 
 export interface Person {
   readonly id: string

@@ -1,7 +1,7 @@
 /** Links that let somebody outside read: an inspector the records, a calendar what is due. They end by themselves. */
 import { Hono } from 'hono'
 import * as v from 'valibot'
-import { LINK_KINDS } from '../accounts/accounts.ts'
+import { LINK_KINDS } from '../../src/core/record/account-kinds.ts'
 import { doer, sourceOf } from '../accounts/caller.ts'
 import { giveToken } from '../accounts/cookies.ts'
 import { attempt } from '../accounts/throttle.ts'

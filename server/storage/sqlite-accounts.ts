@@ -1,6 +1,7 @@
 /** Accounts in SQLite: all the SQL about people, devices, sessions, links, and what they did. */
+import type { Role } from '../../src/core/record/account-kinds.ts'
 import type { Accounts, Code, CodeKind, Deed, Device, Link, NameCheck, Session, Tried } from '../accounts/accounts.ts'
-import { nameKey, type Person, type Role } from '../accounts/person.ts'
+import { nameKey, type Person } from '../accounts/person.ts'
 import type { Secrets } from '../accounts/secrets.ts'
 import { Sqlite, type SqliteConnection } from './sqlite-engine.ts'
 

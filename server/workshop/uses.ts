@@ -1,16 +1,6 @@
 /** Where versions of procedures were carried out, and are just now. */
+import type { Use } from '../../src/ports/workshop.ts'
 import type { RunRow } from '../storage/records.ts'
-
-export interface Use {
-  readonly hash: string
-  readonly site: string
-  readonly machine: string
-  readonly runs: number
-  /** Runs that are not over: they keep their version. */
-  readonly open: number
-  /** Trusted epoch ms of the last entry. */
-  readonly lastAt: number
-}
 
 /** By procedure, the last used first. */
 export function usesIn(runs: readonly RunRow[]): ReadonlyMap<string, readonly Use[]> {

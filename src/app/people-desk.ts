@@ -1,5 +1,6 @@
 /** Where people sign in, and where supervisors look after people, devices and links. Loaded when somebody first asks for it. */
 import { atom, type ReadableAtom } from 'nanostores'
+import type { Role } from '../core/record/account-kinds.ts'
 import type {
   AccountsLink,
   DeedListing,
@@ -9,8 +10,7 @@ import type {
   NameListing,
   NewLink,
   PersonChange,
-  PersonListing,
-  Role
+  PersonListing
 } from '../ports/accounts.ts'
 import type { Clock } from '../ports/clock.ts'
 import { serverSaid } from './server-said.ts'
@@ -18,8 +18,7 @@ import { readNames } from '../core/record/wire-accounts.ts'
 import type { EventLog } from '../ports/event-log.ts'
 import type { Answered, ServerFailure } from '../ports/server.ts'
 
-export { LINK_KINDS, ROLES } from '../ports/accounts.ts'
-export type { DeviceListing, LinkKind, LinkListing, Me, NameListing, PersonListing, Role } from '../ports/accounts.ts'
+export type { DeviceListing, LinkListing, Me, NameListing, PersonListing } from '../ports/accounts.ts'
 
 /** What became of the last thing that somebody did. */
 export type PeopleNotice =

@@ -1,8 +1,6 @@
 /** The shop's people on its server: who asks, who may come in, and who did what. Times are trusted epoch ms. */
+import type { LinkKind, Role } from '../core/record/account-kinds.ts'
 import type { Answered } from './server.ts'
-
-export const ROLES = ['operator', 'supervisor', 'owner'] as const
-export type Role = (typeof ROLES)[number]
 
 /** What the server knows of whoever asks. */
 export interface Me {
@@ -33,9 +31,6 @@ export interface DeviceListing {
   readonly pairedAt: number
   readonly seenAt: number
 }
-
-export const LINK_KINDS = ['inspector', 'calendar'] as const
-export type LinkKind = (typeof LINK_KINDS)[number]
 
 export interface LinkListing {
   readonly id: string

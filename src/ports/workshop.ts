@@ -28,6 +28,7 @@ export interface Use {
   readonly runs: number
   /** Runs that are not over: they keep their version. */
   readonly open: number
+  /** Of the last entry. */
   readonly lastAt: number
 }
 

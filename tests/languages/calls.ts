@@ -1,5 +1,6 @@
 /** Arguments for the texts that take more than words and counts: every value of every union, so that no text is missed. */
 import { READING_KINDS, SIGNAL_WORDS, WAIT_KINDS } from '../../src/core/procedure/procedure.ts'
+import { ROLES } from '../../src/core/record/account-kinds.ts'
 import { MEANINGS } from '../../src/core/run/event.ts'
 import { SUBJECTS } from '../../src/core/sanitizer/rule-set.ts'
 import { PLAIN_INTENTS } from '../../src/core/talk/intent.ts'
@@ -106,11 +107,11 @@ export const CALLS: Calls = {
   'choose.about': each([60_000, 600_000]),
   'settings.screenSizeHow': each(['long', 'short']),
   'damaged.lost': COUNTS,
-  'people.signedInAs': ['operator', 'supervisor', 'owner'].map((role) => ['Xax', role]),
+  'people.signedInAs': ROLES.map((role) => ['Xax', role]),
   'people.pinTyped': COUNTS,
   'people.pinOpen': each([true, false]),
-  'people.noSecret': each(['operator', 'owner']),
-  'people.makeRole': each(['operator', 'supervisor', 'owner']),
+  'people.noSecret': each(ROLES),
+  'people.makeRole': each(ROLES),
   'people.linkHow': COUNTS,
   'people.deed': each(DEEDS),
   'practice.takes': [[1, 3]],

@@ -1,9 +1,11 @@
 /** The shapes of the server's answers about people, devices and links. Null for anything else. */
 import * as v from 'valibot'
+import { LINK_KINDS, ROLES } from './account-kinds.ts'
+import { reader } from './reader.ts'
 
 const time = v.pipe(v.number(), v.finite(), v.minValue(0))
-const role = v.picklist(['operator', 'supervisor', 'owner'])
-const linkKind = v.picklist(['inspector', 'calendar'])
+const role = v.picklist(ROLES)
+const linkKind = v.picklist(LINK_KINDS)
 
 const me = v.object({
   shop: v.picklist(['unowned', 'owned']),
@@ -49,13 +51,6 @@ const deeds = v.object({
     })
   )
 })
-
-function reader<const Shape extends v.GenericSchema>(shape: Shape) {
-  return (value: unknown): v.InferOutput<Shape> | null => {
-    const parsed = v.safeParse(shape, value)
-    return parsed.success ? parsed.output : null
-  }
-}
 
 export const readMe = reader(me)
 export const readNames = reader(names)

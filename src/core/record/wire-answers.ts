@@ -1,6 +1,7 @@
 /** The shapes of the server's answers. Each reader gives null for anything else; unknown extra fields are dropped. */
 import * as v from 'valibot'
 import type { RunEvent } from '../run/event.ts'
+import { reader } from './reader.ts'
 import { readEvent } from './wire.ts'
 
 const time = v.pipe(v.number(), v.finite(), v.minValue(0))
@@ -66,13 +67,6 @@ const receipt = v.object({
 })
 
 const problemDetails = v.object({ title: v.string(), detail: v.optional(v.string(), '') })
-
-function reader<const Shape extends v.GenericSchema>(shape: Shape) {
-  return (value: unknown): v.InferOutput<Shape> | null => {
-    const parsed = v.safeParse(shape, value)
-    return parsed.success ? parsed.output : null
-  }
-}
 
 export const readTimeAnswer = reader(timeAnswer)
 export const readProceduresAnswer = reader(proceduresAnswer)

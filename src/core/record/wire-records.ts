@@ -2,6 +2,7 @@
 import * as v from 'valibot'
 import { READING_UNITS } from '../procedure/procedure.ts'
 import { STATUSES } from '../sanitizer/rule-set.ts'
+import { reader } from './reader.ts'
 
 const time = v.pipe(v.number(), v.finite(), v.minValue(0))
 const whole = v.pipe(v.number(), v.safeInteger(), v.minValue(0))
@@ -76,13 +77,6 @@ const trendsAnswer = v.object({
   corrections: points,
   steps: v.array(v.object({ step: v.string(), say: text, seconds: v.number(), planned: v.number(), runs: whole }))
 })
-
-function reader<const Shape extends v.GenericSchema>(shape: Shape) {
-  return (value: unknown): v.InferOutput<Shape> | null => {
-    const parsed = v.safeParse(shape, value)
-    return parsed.success ? parsed.output : null
-  }
-}
 
 export const readRecordsAnswer = reader(recordsAnswer)
 export const readDueAnswer = reader(dueAnswer)

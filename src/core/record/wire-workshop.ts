@@ -1,5 +1,6 @@
 /** The shapes of the server's answers about procedures in the making; loaded with the workshop. Null for anything else. */
 import * as v from 'valibot'
+import { reader } from './reader.ts'
 
 const time = v.pipe(v.number(), v.finite(), v.minValue(0))
 const whole = v.pipe(v.number(), v.safeInteger(), v.minValue(0))
@@ -58,13 +59,6 @@ const versions = v.object({
     })
   )
 })
-
-function reader<const Shape extends v.GenericSchema>(shape: Shape) {
-  return (value: unknown): v.InferOutput<Shape> | null => {
-    const parsed = v.safeParse(shape, value)
-    return parsed.success ? parsed.output : null
-  }
-}
 
 export const readOverview = reader(overview)
 export const readDraftAnswer = reader(v.object({ ...draftListing, text: v.string() }))

@@ -1,11 +1,12 @@
 import './people.css'
-import { useEffect, useState } from 'preact/hooks'
+import { useState } from 'preact/hooks'
 import type { ChosenPerson } from '../../app/settings.ts'
 import type { NameCheckOutcome, NameListing, PeopleDesk } from '../../app/people-desk.ts'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
 import { useStore } from '../use-store.ts'
 import { PinPad } from './pin-pad.tsx'
+import { usePeople } from './use-people.ts'
 import { usePeopleWords } from './use-people-words.ts'
 import type { PeopleWords } from './words.en.ts'
 
@@ -19,20 +20,7 @@ export interface NamesProps {
 
 /** Who is at the machine, by one touch, and a PIN where there is one. Nothing here keeps anybody from cleaning. */
 export function Names(props: NamesProps) {
-  const { app } = useSurroundings()
-  const [desk, setDesk] = useState<PeopleDesk | null>(null)
-  useEffect(() => {
-    let isHere = true
-    const find = async () => {
-      const found = await app.people()
-      await found.lookNames()
-      if (isHere) setDesk(found)
-    }
-    void find().catch(() => undefined)
-    return () => {
-      isHere = false
-    }
-  }, [app])
+  const desk = usePeople('lookNames')
   return desk && <NamesOf desk={desk} {...props} />
 }
 

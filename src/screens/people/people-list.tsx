@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks'
-import type { PeopleDesk } from '../../app/people-desk.ts'
-import { ROLES, type PersonListing, type Role } from '../../app/people-desk.ts'
+import type { PeopleDesk, PersonListing } from '../../app/people-desk.ts'
+import { ROLES, type Role } from '../../core/record/account-kinds.ts'
 import { Choice, Field } from '../parts/field.tsx'
 import { Press } from '../parts/press.tsx'
 import { Form } from './form.tsx'

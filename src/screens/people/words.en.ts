@@ -1,5 +1,5 @@
 /** English texts of the screen for people, devices and links; fetched with it. */
-import type { LinkKind, Role } from '../../app/people-desk.ts'
+import type { LinkKind, Role } from '../../core/record/account-kinds.ts'
 
 /** What the server's log can name; a younger server may name more. */
 const DEEDS: Readonly<Record<string, string>> = {

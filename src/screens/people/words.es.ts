@@ -1,5 +1,5 @@
 /** Spanish texts of the screen for people, devices and links. */
-import type { LinkKind, Role } from '../../app/people-desk.ts'
+import type { LinkKind, Role } from '../../core/record/account-kinds.ts'
 import type { PeopleWords } from './words.en.ts'
 
 const DEEDS: Readonly<Record<string, string>> = {
