@@ -1,15 +1,7 @@
-/** Bodies of requests about accounts: small, JSON, of a known form. */
+/** What requests about accounts hold, and what they are refused with. */
 import type { Context } from 'hono'
-import { bodyLimit } from 'hono/body-limit'
 import * as v from 'valibot'
 import { problem } from '../problem.ts'
-
-const MOST_BYTES = 10_000
-
-export const smallBody = bodyLimit({
-  maxSize: MOST_BYTES,
-  onError: (context) => problem(context, 413, 'Too large', 'Send less.')
-})
 
 /** Half of a surrogate pair has no UTF-8 form; control characters have no place in what stands on one line. */
 const line = (longest: number) =>
@@ -22,16 +14,6 @@ export const machineName = line(200)
 export const code = v.pipe(v.string(), v.maxLength(40))
 /** Longer ones are refused in words further on. */
 export const secret = v.pipe(v.string(), v.maxLength(1000), v.regex(/^\P{Surrogate}*$/u))
-
-export async function bodyOf<const Shape extends v.GenericSchema>(
-  context: Context,
-  shape: Shape
-): Promise<v.InferOutput<Shape> | null> {
-  const body: unknown = await context.req.json().catch(() => undefined)
-  const parsed = v.safeParse(shape, body)
-  // A list is an object too, to valibot.
-  return parsed.success && !Array.isArray(body) ? parsed.output : null
-}
 
 export function faulty(context: Context, detail: string): Response {
   return problem(context, 422, 'This cannot be used', detail)

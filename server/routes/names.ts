@@ -6,7 +6,8 @@ import { attempt } from '../accounts/throttle.ts'
 import { hasAuthority } from '../accounts/person.ts'
 import { notFound, problem } from '../problem.ts'
 import { jsonOnly } from '../security.ts'
-import { bodyOf, faulty, secret, slowDown, smallBody, tooBusy } from './account-body.ts'
+import { faulty, secret, slowDown, tooBusy } from './account-body.ts'
+import { bodyOf, smallBody } from './json-body.ts'
 import type { AccountRoutes } from './session.ts'
 
 const pin = v.strictObject({ pin: secret })

@@ -9,7 +9,8 @@ import { whyNoPin } from '../accounts/secret-rules.ts'
 import { newCode } from '../accounts/tokens.ts'
 import { notFound, problem } from '../problem.ts'
 import { jsonOnly } from '../security.ts'
-import { bodyOf, faulty, personName, secret, smallBody, tooBusy } from './account-body.ts'
+import { faulty, personName, secret, tooBusy } from './account-body.ts'
+import { bodyOf, smallBody } from './json-body.ts'
 import type { AccountRoutes } from './session.ts'
 
 /** Long enough to be told in person at the next shift. */

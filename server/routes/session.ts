@@ -10,7 +10,8 @@ import { attempt } from '../accounts/throttle.ts'
 import { typedCode } from '../accounts/tokens.ts'
 import { problem } from '../problem.ts'
 import { jsonOnly } from '../security.ts'
-import { bodyOf, code, faulty, personName, secret, slowDown, smallBody, tooBusy } from './account-body.ts'
+import { code, faulty, personName, secret, slowDown, tooBusy } from './account-body.ts'
+import { bodyOf, smallBody } from './json-body.ts'
 import { whoAsks } from './who.ts'
 
 export interface AccountRoutes {

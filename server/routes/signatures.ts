@@ -1,6 +1,5 @@
 /** Signing a record: the only way to a `signed` entry. Whoever signs has just given a password. */
 import { Hono } from 'hono'
-import { bodyLimit } from 'hono/body-limit'
 import * as v from 'valibot'
 import { MEANINGS, type RunEvent } from '../../src/core/run/event.ts'
 import type { Accounts } from '../accounts/accounts.ts'
@@ -9,6 +8,7 @@ import { isOver } from '../exports/is-over.ts'
 import type { Live } from '../live.ts'
 import { notFound, problem } from '../problem.ts'
 import { canonicalJson } from '../procedures/content-hash.ts'
+import { bodyOf, smallBody } from './json-body.ts'
 import { envelopeAfter } from './server-entry.ts'
 import { jsonOnly } from '../security.ts'
 import type { ChainEntry, Records } from '../storage/records.ts'
@@ -31,15 +31,14 @@ export interface SignatureRoutes {
 
 export function signatureRoutes({ records, accounts, live, now, newId }: SignatureRoutes): Hono {
   const routes = new Hono()
-  const limit = bodyLimit({ maxSize: 10_000, onError: (context) => problem(context, 413, 'Too large', 'Send less.') })
 
-  routes.post('/runs/:id/signatures', jsonOnly(), limit, async (context) => {
-    const asked = v.safeParse(signing, await context.req.json().catch(() => null))
+  routes.post('/runs/:id/signatures', jsonOnly(), smallBody, async (context) => {
+    const asked = await bodyOf(context, signing)
     const { session } = context.get('caller')
-    if (!asked.success || !session) {
+    if (!asked || !session) {
       return problem(context, 422, 'No signature', 'Give a meaning, and how many entries you looked at.')
     }
-    const { meaning, entries } = asked.output
+    const { meaning, entries } = asked
     const { name, id: person } = session.person
     const runId = context.req.param('id')
     const chain = await records.chainOfRun(runId)

@@ -13,6 +13,7 @@ import type { Records } from '../storage/records.ts'
 import type { Draft } from '../storage/workshop-records.ts'
 import { toGoBack, toPublish, type ToPublish } from '../workshop/publish.ts'
 import { usesIn } from '../workshop/uses.ts'
+import { bodyOf, smallBody } from './json-body.ts'
 
 export interface WorkshopRoutes {
   readonly records: Records
@@ -91,10 +92,10 @@ export function workshopRoutes({ records, accounts, shop, shipped, speech, live,
     return draft === null ? notFound(context) : context.json(draft)
   })
   routes.put('/workshop/drafts/:id', jsonOnly(), limit, async (context) => {
-    const asked = v.safeParse(savedDraft, await context.req.json().catch(() => null))
+    const asked = await bodyOf(context, savedDraft)
     const name = v.safeParse(id, context.req.param('id'))
-    if (!asked.success || !name.success) return unusable(context)
-    const { after, ...draft } = asked.output
+    if (!asked || !name.success) return unusable(context)
+    const { after, ...draft } = asked
     // Before the shop has people, the name that somebody typed.
     const who = doer(context).by || draft.by
     const saved = await records.saveDraft({ id: name.output, ...draft, by: who }, after, now())
@@ -109,15 +110,15 @@ export function workshopRoutes({ records, accounts, shop, shipped, speech, live,
   })
 
   routes.post('/workshop/drafts/:id/publish', jsonOnly(), limit, async (context) => {
-    const asked = v.safeParse(publishing, await context.req.json().catch(() => null))
-    if (!asked.success) return unusable(context)
+    const asked = await bodyOf(context, publishing)
+    if (!asked) return unusable(context)
     const draft = await records.draft(context.req.param('id'))
     if (draft === null) return notFound(context)
-    const { note, reasons } = asked.output
-    if (draft.revision !== asked.output.revision) return overtaken(context, draft)
+    const { note, reasons } = asked
+    if (draft.revision !== asked.revision) return overtaken(context, draft)
     if (shop === null) return noRules(context)
     const offered = (await records.currentProcedures()).find(({ procedure }) => procedure.id === draft.id)
-    if ((offered?.hash ?? null) !== asked.output.instead) return published(context)
+    if ((offered?.hash ?? null) !== asked.instead) return published(context)
     const answer = await publish(context, toPublish({ id: draft.id, text: draft.text, reasons }, shop), note)
     if (answer.ok) await records.dropDraft(draft.id, draft.revision)
     return answer
@@ -142,11 +143,11 @@ export function workshopRoutes({ records, accounts, shop, shipped, speech, live,
     })
   })
 
-  routes.post('/workshop/procedures/:id/go-back', jsonOnly(), limit, async (context) => {
-    const asked = v.safeParse(goingBack, await context.req.json().catch(() => null))
-    if (!asked.success) return unusable(context)
+  routes.post('/workshop/procedures/:id/go-back', jsonOnly(), smallBody, async (context) => {
+    const asked = await bodyOf(context, goingBack)
+    if (!asked) return unusable(context)
     const name = context.req.param('id')
-    const { hash: version, note } = asked.output
+    const { hash: version, note } = asked
     const known = (await records.versions(name)).some((one) => one.hash === version)
     const text = known ? await records.source(version) : null
     if (text === null) return notFound(context)
@@ -162,9 +163,9 @@ export function workshopRoutes({ records, accounts, shop, shipped, speech, live,
   })
 
   routes.post('/workshop/speech', jsonOnly(), limit, async (context) => {
-    const asked = v.safeParse(toSay, await context.req.json().catch(() => null))
-    if (!asked.success) return unusable(context)
-    const clips = await speech?.clipsFor(asked.output.texts)
+    const asked = await bodyOf(context, toSay)
+    if (!asked) return unusable(context)
+    const clips = await speech?.clipsFor(asked.texts)
     return clips === undefined ? notFound(context) : context.json(clips)
   })
 
