@@ -36,6 +36,9 @@ export interface Link {
 /** `owner` makes an owner or gives one a new password, `password` sets that of one person, `pairing` lets a device in. */
 export type CodeKind = 'owner' | 'password' | 'pairing'
 
+/** No code is good for longer, ms. */
+export const LONGEST_CODE_MS = 30 * 24 * 3600_000
+
 export interface Code {
   readonly kind: CodeKind
   /** Who made it; for `password` whose it is; null from the console. */
@@ -131,7 +134,7 @@ export interface Accounts {
   endLink(id: string, at: number): Promise<Link | null>
 
   addCode(code: Code & { readonly token: string }): Promise<void>
-  /** What it is good for, while it lives. */
+  /** What it is good for, while it lives. One that would live longer than any is of a clock that was wrong, and none. */
   code(token: string, now: number): Promise<Code | null>
   /** Takes it out of use; false when somebody else just did. */
   useCode(token: string): Promise<boolean>

@@ -5,6 +5,9 @@ import { readSettings } from '../settings.ts'
 import { MIGRATIONS } from '../storage/migrations.ts'
 import { sqliteAccounts } from '../storage/sqlite-accounts.ts'
 import { Sqlite } from '../storage/sqlite-engine.ts'
+import { sqliteRecords } from '../storage/sqlite-records.ts'
+import { readMachine } from '../time/machine-clock.ts'
+import { startTrustedClock } from '../time/trusted-clock.ts'
 import { laterOwnerCode } from './owner-code.ts'
 import { openPepper } from './pepper.ts'
 import { secretsWith } from './secrets.ts'
@@ -24,7 +27,8 @@ async function make(dataFolder: string): Promise<void> {
   try {
     if (database.pragma('user_version', { simple: true }) !== MIGRATIONS.length)
       return fail('The store is of another version of Sidecall.', 'Start this version once, then try again.')
-    const code = await laterOwnerCode(sqliteAccounts(database, secretsWith(opened.pepper)), Date.now())
+    const clock = await startTrustedClock(sqliteRecords(database), readMachine)
+    const code = await laterOwnerCode(sqliteAccounts(database, secretsWith(opened.pepper)), clock.now())
     console.log(`One-time code for an owner, good for an hour: ${code}`)
     console.log('Open "People and devices" on the first screen, choose "I have a code", and give your name as it was.')
   } finally {

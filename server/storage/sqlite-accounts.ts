@@ -1,6 +1,17 @@
 /** Accounts in SQLite: all the SQL about people, devices, sessions, links, and what they did. */
 import type { Role } from '../../src/core/record/account-kinds.ts'
-import type { Accounts, Code, CodeKind, Deed, Device, Link, NameCheck, Session, Tried } from '../accounts/accounts.ts'
+import {
+  LONGEST_CODE_MS,
+  type Accounts,
+  type Code,
+  type CodeKind,
+  type Deed,
+  type Device,
+  type Link,
+  type NameCheck,
+  type Session,
+  type Tried
+} from '../accounts/accounts.ts'
 import { nameKey, type Person } from '../accounts/person.ts'
 import type { Secrets } from '../accounts/secrets.ts'
 import { Sqlite, type SqliteConnection } from './sqlite-engine.ts'
@@ -71,8 +82,8 @@ export function sqliteAccounts(database: SqliteConnection, secrets: Secrets): Ac
   const insertCode = database.prepare('INSERT INTO codes (token, kind, person, expires_at) VALUES (?, ?, ?, ?)')
   const dropOldCodes = database.prepare('DELETE FROM codes WHERE expires_at <= ?')
   const dropCodes = database.prepare<[CodeKind, string | null]>('DELETE FROM codes WHERE kind = ? AND person IS ?')
-  const code = database.prepare<[string], Code>(
-    'SELECT kind, person, expires_at AS expiresAt FROM codes WHERE token = ?'
+  const code = database.prepare<[string, number], Code>(
+    'SELECT kind, person, expires_at AS expiresAt FROM codes WHERE token = ? AND expires_at <= ?'
   )
   const useCode = database.prepare('DELETE FROM codes WHERE token = ?')
 
@@ -173,7 +184,7 @@ export function sqliteAccounts(database: SqliteConnection, secrets: Secrets): Ac
     addCode: async ({ token, kind, person, expiresAt }) => void insertCode.run(token, kind, person, expiresAt),
     async code(token, now) {
       dropOldCodes.run(now)
-      return code.get(token) ?? null
+      return code.get(token, now + LONGEST_CODE_MS) ?? null
     },
     useCode: async (token) => useCode.run(token).changes === 1,
     dropCodes: async (kind, person) => void dropCodes.run(kind, person),

@@ -5,8 +5,10 @@ import { tmpdir } from 'node:os'
 import { join, resolve } from 'node:path'
 import { promisify } from 'node:util'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
+import { openDatabase } from '../../server/storage/open-database.ts'
 import { bundlesServer, serverProcess } from '../helpers/server-process.ts'
 import { OWNER, sending } from '../helpers/shop-people.ts'
+import { counting, STARTED } from '../helpers/stamping.ts'
 
 const top = resolve(import.meta.dirname, '../..')
 const CODE = /[0-9A-Z]{4}-[0-9A-Z]{4}/
@@ -26,6 +28,19 @@ async function script(file: string, data: string, ...given: readonly string[]): 
   return stdout
 }
 const ownerCode = async (data: string) => CODE.exec(await script('server/accounts/main.ts', data))?.[0] ?? ''
+
+/** As if the clock on the wall had been set back by so much while the run was open. */
+function moveTime(data: string, byMs: number): void {
+  const opened = openDatabase(data)
+  if (opened.kind === 'failed') throw new Error(opened.what)
+  const moved = opened.database
+    .prepare(
+      "UPDATE facts SET value = json_set(value, '$.trusted', json_extract(value, '$.trusted') + ?) WHERE name = 'time-anchor'"
+    )
+    .run(byMs)
+  opened.database.close()
+  expect(moved.changes).toBe(1)
+}
 
 describe('an owner', { timeout: 60_000 }, () => {
   test('who lost the password gets in by a code made beside the running server; the old one is over', async () => {
@@ -62,6 +77,18 @@ describe('an owner', { timeout: 60_000 }, () => {
     expect((await fetch(`${again.url}/api/session`, sending('POST', OWNER))).status).toBe(200)
     const { words } = await again.stop()
     expect(words).not.toMatch(CODE)
+  })
+
+  test("has an hour for the code by the server's time, whatever the clock on the wall says meanwhile", async () => {
+    const server = await serverProcess({ SIDECALL_DATA: folder })
+    const begun = counting()(Date.now())(STARTED)
+    await fetch(`${server.url}/api/events`, sending('POST', { events: [begun] }))
+    await server.stop()
+    moveTime(folder, 24 * 3600_000)
+    const again = await serverProcess({ SIDECALL_DATA: folder })
+    const code = await ownerCode(folder)
+    expect((await fetch(`${again.url}/api/password`, sending('POST', { code, ...OWNER }))).status).toBe(200)
+    await again.stop()
   })
 
   test('is named in words where there is no store', async () => {
