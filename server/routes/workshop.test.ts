@@ -188,7 +188,7 @@ test('what a new version says is rendered, and texts in the making are on reques
   const clips = { language: 'en', total: 0, clips: [], pronunciations: [] }
   const speech: Speech = {
     manifest: async () => null,
-    clipsFor: async (texts) => ({ ...clips, total: texts.length }),
+    clipsFor: async (texts, language) => (language === 'en' ? { ...clips, total: texts.length } : null),
     clip: async () => null,
     async renderAll() {
       rendered += 1
@@ -199,8 +199,11 @@ test('what a new version says is rendered, and texts in the making are on reques
   await save(say('Fill it.'), 0)
   expect((await publish(1)).status).toBe(200)
   expect(rendered).toBe(1)
-  expect(await (await ask('POST', 'speech', { texts: ['Fill it.'] })).json()).toEqual({ ...clips, total: 1 })
-  await expectProblem(await ask('POST', 'speech', { texts: Array.from({ length: 61 }, () => 'a') }), 422)
+  const toSay = { language: 'en', texts: ['Fill it.'] }
+  expect(await (await ask('POST', 'speech', toSay)).json()).toEqual({ ...clips, total: 1 })
+  await expectProblem(await ask('POST', 'speech', { ...toSay, texts: Array.from({ length: 61 }, () => 'a') }), 422)
+  await expectProblem(await ask('POST', 'speech', { texts: ['Fill it.'] }), 422)
+  await expectProblem(await ask('POST', 'speech', { ...toSay, language: 'es' }), 404)
   const { ask: silent } = await aWorkshop()
-  await expectProblem(await silent('POST', 'speech', { texts: ['Fill it.'] }), 404)
+  await expectProblem(await silent('POST', 'speech', toSay), 404)
 })

@@ -50,7 +50,10 @@ const publishing = v.strictObject({
   instead: v.nullable(hash)
 })
 const goingBack = v.strictObject({ hash, note: words(1000) })
-const toSay = v.strictObject({ texts: v.pipe(v.array(v.pipe(words(800), v.minLength(1))), v.maxLength(60)) })
+const toSay = v.strictObject({
+  language: words(35),
+  texts: v.pipe(v.array(v.pipe(words(800), v.minLength(1))), v.maxLength(60))
+})
 
 /** What each route takes. */
 export const WORKSHOP_BODIES = {
@@ -165,8 +168,8 @@ export function workshopRoutes({ records, accounts, shop, shipped, speech, live,
   routes.post('/workshop/speech', jsonOnly(), limit, async (context) => {
     const asked = await bodyOf(context, toSay)
     if (!asked) return unusable(context)
-    const clips = await speech?.clipsFor(asked.texts)
-    return clips === undefined ? notFound(context) : context.json(clips)
+    const clips = (await speech?.clipsFor(asked.texts, asked.language)) ?? null
+    return clips === null ? notFound(context) : context.json(clips)
   })
 
   async function publish(context: Context, ready: ToPublish, note: string): Promise<Response> {

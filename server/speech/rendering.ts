@@ -24,19 +24,23 @@ export function rendering({ plan: planOf, store, render }: Voice, log: (message:
   let working: Promise<void> | null = null
   let ended = false
 
+  async function make(spoken: string): Promise<void> {
+    const clip = await render(spoken)
+    if (clip === null) {
+      hopeless.add(spoken)
+      return
+    }
+    const kept = store.keep(spoken, clip)
+    if (typeof kept === 'string' && !ended) {
+      log(`Spoken clips cannot be kept (${kept}). Devices use their own voice until there is room and a new start.`)
+      ended = true
+    }
+  }
+
   async function work(): Promise<void> {
     for (let [spoken] = waiting; spoken !== undefined && !ended; [spoken] = waiting) {
       waiting.delete(spoken)
-      const clip = await render(spoken)
-      if (clip === null) {
-        hopeless.add(spoken)
-        continue
-      }
-      const kept = store.keep(spoken, clip)
-      if (typeof kept === 'string') {
-        log(`Spoken clips cannot be kept (${kept}). Devices use their own voice until there is room and a new start.`)
-        ended = true
-      }
+      await make(spoken)
     }
   }
 
@@ -58,10 +62,8 @@ export function rendering({ plan: planOf, store, render }: Voice, log: (message:
     },
     async now(texts) {
       for (const spoken of texts) {
-        if (store.find(spoken) !== null || hopeless.has(spoken) || ended) continue
-        const clip = await render(spoken)
-        if (clip === null) hopeless.add(spoken)
-        else store.keep(spoken, clip)
+        if (ended) return
+        if (store.find(spoken) === null && !hopeless.has(spoken)) await make(spoken)
       }
     },
     canSay: (spoken) => !hopeless.has(spoken),

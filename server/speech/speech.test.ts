@@ -165,8 +165,33 @@ test('texts in the making are rendered at once, each once; what cannot be said h
   const { records } = await shop()
   const { rendered, render } = recorder((spoken) => spoken === '...')
   const speech = createSpeech({ records, voices: english(memoryStore(), render), ...quiet })
-  const { clips, language } = await speech.clipsFor(['Close it.', 'Close it.', '...'])
-  expect([clips.map(({ spoken }) => spoken), language]).toEqual([['Close it.'], 'en'])
-  await speech.clipsFor(['Close it.', '...', 'Open it.'])
+  const made = await speech.clipsFor(['Close it.', 'Close it.', '...'], 'en')
+  expect([made?.clips.map(({ spoken }) => spoken), made?.language]).toEqual([['Close it.'], 'en'])
+  await speech.clipsFor(['Close it.', '...', 'Open it.'], 'en')
   expect(rendered).toEqual(['Close it.', '...', 'Open it.'])
+  expect(await speech.clipsFor(['Ciérrelo.'], 'es')).toBeNull()
+  expect(rendered).toHaveLength(3)
+})
+
+test('texts in the making are said by the voice of their language', async () => {
+  const { records } = await shop()
+  const [first, second] = [recorder(), recorder()]
+  const spanish: Voice = { language: 'es', plan: () => [], store: memoryStore(), render: second.render }
+  const speech = createSpeech({ records, voices: [...english(memoryStore(), first.render), spanish], ...quiet })
+  expect(await speech.clipsFor(['Ciérrelo.'], 'es')).toMatchObject({ language: 'es', clips: [{ spoken: 'Ciérrelo.' }] })
+  expect([first.rendered, second.rendered]).toEqual([[], ['Ciérrelo.']])
+})
+
+test('a full disk ends the rendering of texts in the making as well, with one message', async () => {
+  const { records } = await shop()
+  const { rendered, render } = recorder()
+  const said: string[] = []
+  const voices = english(
+    memoryStore(() => true),
+    render
+  )
+  const speech = createSpeech({ records, voices, pronunciations: [], log: (message) => void said.push(message) })
+  expect(await speech.clipsFor(['Close it.', 'Open it.'], 'en')).toMatchObject({ clips: [] })
+  await speech.clipsFor(['Rinse it.'], 'en')
+  expect([rendered, said.length]).toEqual([['Close it.'], 1])
 })

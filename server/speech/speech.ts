@@ -12,8 +12,11 @@ export interface Speech {
    * Null when there is no such version, or no voice for that language (BCP 47). What is missing for it is rendered next.
    */
   manifest(procedureHash: string, language: string): Promise<SpeechManifest | null>
-  /** Clips of texts as spoken by the first voice, rendered now where they are missing; what cannot be said has none. */
-  clipsFor(spoken: readonly string[]): Promise<SpeechManifest>
+  /**
+   * Clips of texts as spoken in a language, rendered now where they are missing; what cannot be said has none. Null where
+   * there is no voice for it.
+   */
+  clipsFor(spoken: readonly string[], language: string): Promise<SpeechManifest | null>
   /** A WAV file; null when it is not here. */
   clip(hash: string): Promise<Uint8Array<ArrayBuffer> | null>
   /** Renders for every current procedure; resolves when all is done, or cannot go on. */
@@ -40,21 +43,23 @@ export interface SpeechParts {
 
 export function createSpeech({ records, voices, pronunciations, log }: SpeechParts): Speech {
   const speaking = voices.map((voice) => ({ ...voice, ...rendering(voice, log) }))
+  const voiceFor = (language: string) => speaking.find((one) => one.language === language)
   return {
     async manifest(hash, language) {
-      const voice = speaking.find((one) => one.language === language)
+      const voice = voiceFor(language)
       const canonical = voice ? await records.procedure(hash) : null
       if (!voice || canonical === null) return null
       const plan = voice.planned(hash, JSON.parse(canonical) as Procedure)
       voice.ask(plan, 'next')
       return { language, total: plan.filter(voice.canSay).length, clips: keptIn(voice.store, plan), pronunciations }
     },
-    async clipsFor(texts) {
-      const [voice] = speaking
+    async clipsFor(texts, language) {
+      const voice = voiceFor(language)
+      if (!voice) return null
       const spoken = [...new Set(texts)]
-      await voice?.now(spoken)
-      const clips = voice ? keptIn(voice.store, spoken) : []
-      return { language: voice?.language ?? '', total: clips.length, clips, pronunciations }
+      await voice.now(spoken)
+      const clips = keptIn(voice.store, spoken)
+      return { language, total: clips.length, clips, pronunciations }
     },
     async clip(hash) {
       for (const { store } of speaking) {

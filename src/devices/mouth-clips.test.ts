@@ -27,7 +27,11 @@ async function world({ unlocked = true, language = 'en' }: Given = {}) {
   ])
   const mouth = clipMouth({
     output,
-    clips: { language: () => language, saying: (text) => coverWithClips(text, known), onState: () => () => {} },
+    clips: {
+      isEmpty: () => language === null,
+      saying: (text, asked) => (asked === language ? coverWithClips(text, known) : null),
+      onState: () => () => {}
+    },
     next,
     engine: async (text) => {
       engineAsked.push(text)

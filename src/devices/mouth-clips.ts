@@ -24,7 +24,7 @@ export interface ClipMouthParts {
 
 /** A start in the very next audio block would cut the first consonant. */
 const LEAD_SECONDS = 0.01
-const ENGINE_LANGUAGE = 'en'
+const OF_ENGINE = /^en(-|$)/
 const BETWEEN_SECONDS = 0.25
 const PAUSE_SECONDS = { none: 0, short: 0.12, long: 0.3 }
 const FADE_SECONDS = 0.008
@@ -35,7 +35,7 @@ const WATCHDOG_EXTRA_MS = 1500
 export function clipMouth({ output, clips, next, engine, clock }: ClipMouthParts): Mouth {
   const describe = (): MouthState => {
     const sound = output.state()
-    if (clips.language() === null) return next.state()
+    if (clips.isEmpty()) return next.state()
     if (sound.kind === 'ready') return { kind: 'ready' }
     return next.state().kind === 'ready'
       ? next.state()
@@ -98,7 +98,7 @@ export function clipMouth({ output, clips, next, engine, clock }: ClipMouthParts
   const speak = async (text: string, language: string, pace: Pace | undefined): Promise<Spoken> => {
     const asked = stops
     const line = output.line()
-    const pieces = line && isSame(language, clips.language()) ? clips.saying(text) : null
+    const pieces = line && clips.saying(text, language)
     if (line && pieces) {
       const spoken = await play(line, pieces, pace).catch((): 'not-heard' => 'not-heard')
       if (spoken !== 'not-heard') return spoken
@@ -115,7 +115,7 @@ export function clipMouth({ output, clips, next, engine, clock }: ClipMouthParts
     asked: number,
     pace: Pace | undefined
   ): Promise<Spoken | null> => {
-    const speaks = output.line() !== null && isSame(language, ENGINE_LANGUAGE)
+    const speaks = output.line() !== null && OF_ENGINE.test(language)
     const sound = speaks ? await engine(text) : null
     if (stops !== asked) return { kind: 'stopped' }
     const line = output.line()
@@ -156,8 +156,4 @@ function bufferOf(context: BaseAudioContext, { rate, pcm }: Sound): AudioBuffer 
   const samples = buffer.getChannelData(0)
   for (let index = 0; index < pcm.length; index += 1) samples[index] = (pcm[index] ?? 0) / 32768
   return buffer
-}
-
-function isSame(language: string, other: string | null): boolean {
-  return other !== null && language.split('-')[0] === other.split('-')[0]
 }

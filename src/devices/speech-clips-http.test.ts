@@ -24,7 +24,8 @@ function world(texts: readonly string[]) {
     strange: false,
     rendered: texts.length,
     damaged: new Set<string>(),
-    asked: [] as string[]
+    asked: [] as string[],
+    voices: ['en']
   }
   const fetch = async (request: Request): Promise<Response> => {
     const { url } = request
@@ -32,10 +33,11 @@ function world(texts: readonly string[]) {
     if (server.away) throw new TypeError('no network')
     if (server.strange) return new Response('<h1>Not found</h1>', { status: 404 })
     if (url.endsWith('/api/workshop/speech')) {
-      const { texts: wanted } = (await request.json()) as { readonly texts: readonly string[] }
-      const made = clips.filter(({ spoken }) => wanted.includes(spoken))
+      const asked = (await request.json()) as { readonly language: string; readonly texts: readonly string[] }
+      if (!server.voices.includes(asked.language)) return new Response('', { status: 404 })
+      const made = clips.filter(({ spoken }) => asked.texts.includes(spoken))
       return Response.json({
-        language: 'en',
+        language: asked.language,
         total: made.length,
         clips: made.map((clip) => ({ ...clip, bytes: clip.bytes.length })),
         pronunciations: []
@@ -72,12 +74,12 @@ test('fetches all, keeps them, and says what they cover', async () => {
   expect(clips.state()).toEqual({ kind: 'none' })
   clips.want('abc', 'en')
   await becomes(clips, { kind: 'whole', total: 2 })
-  expect(clips.saying('Left. Close it.')?.map(({ clip, pause }) => [clip.pcm.length, pause])).toEqual([
+  expect(clips.saying('Left. Close it.', 'en')?.map(({ clip, pause }) => [clip.pcm.length, pause])).toEqual([
     [100, 'long'],
     [101, 'long']
   ])
-  expect(clips.saying('Right.')).toBe(null)
-  expect(clips.saying('')).toBe(null)
+  expect(clips.saying('Right.', 'en')).toBe(null)
+  expect(clips.saying('', 'en')).toBe(null)
   expect(clips.pronunciations()).toEqual([{ written: 'DV', spoken: 'draw valve' }])
   expect(caches.addresses(CLIP_CACHE)).toHaveLength(3)
   expect(server.asked).toHaveLength(3)
@@ -96,7 +98,7 @@ test('works from its copies while the server is away, and says so', async () => 
   const later = open()
   later.want('abc', 'en')
   await becomes(later, { kind: 'whole', total: 2 })
-  expect(later.saying('Close it.')).not.toBe(null)
+  expect(later.saying('Close it.', 'en')).not.toBe(null)
 })
 
 test('a 404 of somebody else does not silence it: copies are used, and the server is asked again', async () => {
@@ -109,7 +111,7 @@ test('a 404 of somebody else does not silence it: copies are used, and the serve
   server.rendered = 2
   await clock.pass(5000)
   await becomes(clips, { kind: 'cut-off', have: 1, total: 2 })
-  expect(clips.saying('Left.')).not.toBe(null)
+  expect(clips.saying('Left.', 'en')).not.toBe(null)
   server.strange = false
   await clock.pass(5000)
   await becomes(clips, { kind: 'whole', total: 2 })
@@ -133,7 +135,7 @@ test('clips that are still being rendered come later', async () => {
   const clips = open()
   clips.want('abc', 'en')
   await becomes(clips, { kind: 'fetching', have: 1, total: 2 })
-  expect(clips.saying('Left.')).not.toBe(null)
+  expect(clips.saying('Left.', 'en')).not.toBe(null)
   server.rendered = 2
   await clock.pass(5000)
   await becomes(clips, { kind: 'whole', total: 2 })
@@ -145,7 +147,7 @@ test('a damaged clip is not used, whether it came so or was kept so', async () =
   const clips = open()
   clips.want('abc', 'en')
   await becomes(clips, { kind: 'cut-off', have: 1, total: 2 })
-  expect(clips.saying('Left.')).toBe(null)
+  expect(clips.saying('Left.', 'en')).toBe(null)
   const cache = await caches.open(CLIP_CACHE)
   await cache.put(`${ORIGIN}/api/speech/clips/${made[1]?.hash}`, new Response('rubbish'))
   server.damaged.clear()
@@ -180,25 +182,38 @@ test('has clips made of texts in the making, once, beside those of a procedure',
   const { open, server } = world(['Left.', 'Close it.'])
   const clips = open()
   await clips.prepare(['Close it.', 'Nobody can say that.'], 'en')
-  expect(clips.language()).toBe('en')
-  expect(clips.saying('Close it.')).toHaveLength(1)
-  expect(clips.saying('Left.')).toBeNull()
+  expect(clips.isEmpty()).toBe(false)
+  expect(clips.saying('Close it.', 'en')).toHaveLength(1)
+  expect(clips.saying('Left.', 'en')).toBeNull()
   const asked = server.asked.length
   await clips.prepare(['Close it.'], 'en')
   expect(server.asked).toHaveLength(asked)
   clips.want('abc', 'en')
   await becomes(clips, { kind: 'whole', total: 2 })
-  expect(clips.saying('Left. Close it.')).toHaveLength(2)
+  expect(clips.saying('Left. Close it.', 'en')).toHaveLength(2)
 })
 
 test('leaves a text in the making to another voice where the server is away, or speaks another language', async () => {
   const { open, server } = world(['Close it.'])
   const clips = open()
   await clips.prepare(['Close it.'], 'es')
-  expect(clips.saying('Close it.')).toBeNull()
+  expect(clips.saying('Close it.', 'en')).toBeNull()
   server.away = true
   await clips.prepare(['Close it.'], 'en')
-  expect(clips.saying('Close it.')).toBeNull()
+  expect(clips.saying('Close it.', 'en')).toBeNull()
+})
+
+test('texts in the making are said in their own language only, whatever was said before', async () => {
+  const { open, server } = world(['Close it.', 'Ciérrelo.'])
+  server.voices.push('es')
+  const clips = open()
+  await clips.prepare(['Close it.'], 'en')
+  await clips.prepare(['Ciérrelo.'], 'es-MX')
+  expect([clips.saying('Ciérrelo.', 'es'), clips.saying('Close it.', 'en')]).toMatchObject([
+    { length: 1 },
+    { length: 1 }
+  ])
+  expect([clips.saying('Ciérrelo.', 'en'), clips.saying('Close it.', 'es')]).toEqual([null, null])
 })
 
 test('a language that the server has no voice for is asked for once, and left to the device', async () => {
@@ -209,11 +224,11 @@ test('a language that the server has no voice for is asked for once, and left to
   clips.want('none', 'es')
   await becomes(clips, { kind: 'none' })
   expect(server.asked.at(-1)).toBe('/api/speech/procedures/none?language=es')
-  expect([clips.language(), clips.saying('Left.')]).toEqual([null, null])
+  expect([clips.isEmpty(), clips.saying('Left.', 'en')]).toEqual([true, null])
   const asked = server.asked.length
   await clock.pass(60_000)
   expect(server.asked.length).toBe(asked)
   clips.want('abc', 'en')
   await becomes(clips, { kind: 'whole', total: 1 })
-  expect(clips.language()).toBe('en')
+  expect(clips.saying('Left.', 'en-US')).toHaveLength(1)
 })

@@ -11,10 +11,10 @@ import { toldState } from './told-state.ts'
 
 /** What the mouth takes from the clips. */
 export interface ClipSource {
-  /** BCP 47; null before anything is here. */
-  language(): string | null
-  /** Null where the text cannot be said with what is here. */
-  saying(text: string): readonly Piece<Sound>[] | null
+  /** Nothing is here, in whichever language. */
+  isEmpty(): boolean
+  /** Null where the text cannot be said in this language (BCP 47) with what is here. */
+  saying(text: string, language: string): readonly Piece<Sound>[] | null
 }
 
 export interface ClipParts {
@@ -39,10 +39,11 @@ export function httpSpeechClips({ caches, fetch, clock, origin }: ClipParts): Sp
   const state = toldState<ClipsState>({ kind: 'none' })
   const bytesOf = new Map<string, Uint8Array>()
   const unpacked = new Map<string, Sound>()
-  let known: Known<string> = knownClips([])
+  /** By language. */
+  const known = new Map<string, Known<string>>()
   let manifest: SpeechManifest | null = null
-  /** Of texts that belong to no published version, and how they were made. */
-  let beside: SpeechManifest | null = null
+  /** By language, of texts that belong to no published version, and how they were made. */
+  const beside = new Map<string, SpeechManifest>()
   /** Where its list is. */
   let wanted: string | null = null
   let cancelAgain = () => {}
@@ -79,12 +80,12 @@ export function httpSpeechClips({ caches, fetch, clock, origin }: ClipParts): Sp
     return { value: kept ? readSpeechManifest(await kept.json().catch(() => null)) : null, fresh: false }
   }
 
-  async function madeNow(texts: readonly string[]): Promise<SpeechManifest | null> {
+  async function madeNow(texts: readonly string[], language: string): Promise<SpeechManifest | null> {
     const request = new Request(`${origin}/api/workshop/speech`, {
       method: 'POST',
       redirect: 'error',
       headers: { 'content-type': 'application/json' },
-      body: JSON.stringify({ texts })
+      body: JSON.stringify({ language, texts })
     })
     const response = await fetch(request).catch(() => null)
     return response?.status === 200 ? readSpeechManifest(await response.json().catch(() => null)) : null
@@ -102,10 +103,17 @@ export function httpSpeechClips({ caches, fetch, clock, origin }: ClipParts): Sp
     return new Uint8Array(bytes)
   }
 
+  function clipsIn(language: string): readonly ManifestClip[] {
+    const published = manifest?.language === language ? manifest.clips : []
+    return [...published, ...(beside.get(language)?.clips ?? [])]
+  }
+
   function use(): void {
-    const all = [...(manifest?.clips ?? []), ...(beside?.clips ?? [])]
-    const here = all.filter(({ hash }) => bytesOf.has(hash))
-    known = knownClips(here.map(({ spoken, hash }) => [spoken, hash] as const))
+    known.clear()
+    for (const language of new Set([...(manifest ? [manifest.language] : []), ...beside.keys()])) {
+      const here = clipsIn(language).filter(({ hash }) => bytesOf.has(hash))
+      known.set(language, knownClips(here.map(({ spoken, hash }) => [spoken, hash] as const)))
+    }
   }
 
   async function fetchAll(address: string): Promise<void> {
@@ -161,38 +169,45 @@ export function httpSpeechClips({ caches, fetch, clock, origin }: ClipParts): Sp
       cancelAgain()
       void fetchAll(address)
     },
-    async prepare(spoken, language) {
-      const known = new Set([...(manifest?.clips ?? []), ...(beside?.clips ?? [])].map((clip) => clip.spoken))
-      const missing = spoken.filter((text) => !known.has(text))
-      if (missing.length === 0 || (beside && !isSame(language, beside.language))) return
-      const made = await madeNow(missing)
-      if (made === null || !isSame(language, made.language)) return
+    async prepare(spoken, tag) {
+      const language = baseOf(tag)
+      const made = await madeOf(spoken, language)
+      if (made === null) return
       for (const clip of made.clips) {
         const bytes = await bytesFor(clip, null)
         if (bytes) bytesOf.set(clip.hash, bytes)
       }
-      beside = { ...made, clips: [...(beside?.clips ?? []), ...made.clips].slice(-MOST_BESIDE) }
+      const clips = [...(beside.get(language)?.clips ?? []), ...made.clips].slice(-MOST_BESIDE)
+      beside.set(language, { ...made, clips })
       use()
     },
     rest() {
       wanted = null
       cancelAgain()
     },
-    pronunciations: () => (manifest ?? beside)?.pronunciations ?? [],
+    pronunciations: () => (manifest ?? [...beside.values()].at(-1))?.pronunciations ?? [],
     state: state.now,
     onState: state.onChange,
-    language: () => (manifest ?? beside)?.language ?? null,
-    saying(text) {
-      const pieces = coverWithClips(text, known)
+    isEmpty: () => known.size === 0,
+    saying(text, language) {
+      const clips = known.get(baseOf(language))
+      const pieces = clips ? coverWithClips(text, clips) : null
       if (pieces === null || pieces.length === 0) return null
       const sounds = pieces.map(({ clip, pause }) => ({ clip: soundOf(clip), pause }))
       return sounds.every((piece): piece is Piece<Sound> => piece.clip !== null) ? sounds : null
     }
   }
 
+  async function madeOf(spoken: readonly string[], language: string): Promise<SpeechManifest | null> {
+    const there = new Set(clipsIn(language).map((clip) => clip.spoken))
+    const missing = spoken.filter((text) => !there.has(text))
+    const made = missing.length === 0 ? null : await madeNow(missing, language)
+    return made?.language === language ? made : null
+  }
+
   function soundOf(hash: string): Sound | null {
-    const known = unpacked.get(hash)
-    if (known) return known
+    const unpackedBefore = unpacked.get(hash)
+    if (unpackedBefore) return unpackedBefore
     const bytes = bytesOf.get(hash)
     const sound = bytes ? unpackWav(bytes) : null
     if (sound === null) return null
@@ -202,6 +217,7 @@ export function httpSpeechClips({ caches, fetch, clock, origin }: ClipParts): Sp
   }
 }
 
-function isSame(language: string, other: string): boolean {
-  return language.split('-')[0] === other.split('-')[0]
+/** Voices are of a language, wherever it is spoken. */
+function baseOf(tag: string): string {
+  return tag.split('-')[0] ?? tag
 }
