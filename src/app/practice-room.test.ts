@@ -73,6 +73,33 @@ test('a phrase that sounds like another stays, so that it can be said again', ()
   expect(words()).toBe('next')
 })
 
+test('what was decided about the server is seen at once, then what came of it', async () => {
+  const { practice, say } = fakePractice()
+  const decided: boolean[] = []
+  const room = practiceRoom(
+    {
+      ...practice,
+      sharing: async () => 'to-be-shared',
+      async share(_who, wanted) {
+        decided.push(wanted)
+        return wanted ? 'refused' : 'not-shared'
+      }
+    },
+    WHO,
+    { vocabulary: vocabularyEn, confirming: [] }
+  )
+  await expect.poll(room.$sharing.get).toBe('to-be-shared')
+  room.start('all done')
+  say(() => ({ kind: 'sharing', sharing: 'shared' }))
+  expect(room.$sharing.get()).toBe('shared')
+  const withdrawing = room.share(false)
+  expect(room.$sharing.get()).toBe('to-be-withdrawn')
+  await withdrawing
+  expect(room.$sharing.get()).toBe('not-shared')
+  await room.share(true)
+  expect([room.$sharing.get(), decided]).toEqual(['refused', [false, true]])
+})
+
 test('forgetting is seen at once', async () => {
   const { practice, say } = fakePractice()
   const room = practiceRoom(practice, WHO, { vocabulary: vocabularyEn, confirming: ['power is off'] })

@@ -4,12 +4,12 @@ import type { Text } from '../core/procedure/procedure.ts'
 import { spokenPhrases } from '../core/talk/spoken-phrases.ts'
 import type { Vocabulary } from '../core/talk/vocabulary.en.ts'
 import type { ProcedureShelf } from './procedure-shelf.ts'
-import type { Practiser, PracticeNews, Shared, VoicePractice } from '../ports/voice-practice.ts'
+import type { Practiser, PracticeNews, Sharing, VoicePractice } from '../ports/voice-practice.ts'
 
 export const TAKES_WANTED = 3
 
 /** What is to be told about the last thing heard. */
-export type PracticeNotice = Exclude<PracticeNews, { kind: 'level' }>
+export type PracticeNotice = Exclude<PracticeNews, { kind: 'level' | 'sharing' }>
 
 export interface Practising {
   readonly words: string
@@ -32,7 +32,7 @@ export interface PracticeRoom {
   readonly $learned: ReadableAtom<number>
   forgetLearned(): Promise<void>
   /** Whether the server keeps this voice for the other devices of the shop; null until it is known. */
-  readonly $shared: ReadableAtom<Shared | null>
+  readonly $sharing: ReadableAtom<Sharing | 'refused' | null>
   share(wanted: boolean): Promise<void>
 }
 
@@ -53,12 +53,12 @@ export function practiceRoom(
   let stopListening = () => {}
 
   const $learned = atom(0)
-  const $shared = atom<Shared | null>(null)
+  const $sharing = atom<Sharing | 'refused' | null>(null)
 
   const count = async () => {
     $takes.set(await practice.takes(who))
     $learned.set(await practice.learned(who))
-    $shared.set((await practice.isShared(who)) ? 'shared' : 'not-shared')
+    $sharing.set(await practice.sharing(who))
   }
 
   function start(words: string, notice: PracticeNotice | null = null): void {
@@ -74,6 +74,7 @@ export function practiceRoom(
   }
 
   function hear(words: string, news: PracticeNews): void {
+    if (news.kind === 'sharing') return $sharing.set(news.sharing)
     const now = $practising.get()
     if (now?.words !== words) return
     if (news.kind === 'level') return $practising.set({ ...now, peak: news.peak })
@@ -109,9 +110,11 @@ export function practiceRoom(
       await practice.forgetLearned(who)
       await count()
     },
-    $shared,
+    $sharing,
     async share(wanted) {
-      $shared.set(await practice.share(who, wanted))
+      // The server may take its time; what was decided is seen at once.
+      $sharing.set(wanted ? 'to-be-shared' : 'to-be-withdrawn')
+      $sharing.set(await practice.share(who, wanted))
     }
   }
 }

@@ -14,10 +14,15 @@ export type PracticeNews =
   | { readonly kind: 'fault'; readonly fault: TakeFault }
   /** Kept, but so close to another phrase that the two may be mixed up. */
   | { readonly kind: 'sounds-like'; readonly other: string; readonly takes: number }
+  /** What was practised has gone its way to the server, or waits for it. */
+  | { readonly kind: 'sharing'; readonly sharing: Sharing }
   | { readonly kind: 'deaf'; readonly why: 'denied' | 'no-microphone' | 'not-kept' | 'no-models' }
 
-/** What came of asking the server to keep a voice, or to forget it. */
-export type Shared = 'shared' | 'not-shared' | 'away' | 'refused'
+/**
+ * What the person decided about keeping a voice on the server, and how far it has come there: agreed and done or still to
+ * do, withdrawn or never agreed, withdrawn and still to do.
+ */
+export type Sharing = 'shared' | 'to-be-shared' | 'not-shared' | 'to-be-withdrawn'
 
 export interface VoicePractice {
   /** From now on the ears go by what this voice practised, here or on another device that shares it. */
@@ -36,8 +41,7 @@ export interface VoicePractice {
   /** How many takes were learned from commands. */
   learned(who: Practiser): Promise<number>
   forgetLearned(who: Practiser): Promise<void>
-  /** Whether the person agreed to have this voice on the server. */
-  isShared(who: Practiser): Promise<boolean>
-  /** Only ever as the person decides. */
-  share(who: Practiser, wanted: boolean): Promise<Shared>
+  sharing(who: Practiser): Promise<Sharing>
+  /** Only ever as the person decides. Refused: the server will never take it, and nothing was changed. */
+  share(who: Practiser, wanted: boolean): Promise<Sharing | 'refused'>
 }

@@ -16,7 +16,7 @@ export function fakeVoicePractice(): FakeVoicePractice {
     cameOf: async (words, events, known) => void came.push([words, ...events.slice(known).map(({ type }) => type)]),
     learned: async () => 0,
     forgetLearned: async () => {},
-    isShared: async () => false,
+    sharing: async () => 'not-shared',
     share: async () => 'not-shared',
     came
   }

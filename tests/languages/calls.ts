@@ -121,7 +121,7 @@ export const CALLS: Calls = {
     { kind: 'sounds-like', other: 'Xax' },
     ...['denied', 'no-microphone', 'not-kept', 'no-models'].map((why) => ({ kind: 'deaf', why }))
   ]),
-  'practice.shared': each(['shared', 'not-shared', 'away', 'refused']),
+  'practice.whereKept': each(['shared', 'to-be-shared', 'not-shared', 'to-be-withdrawn', 'refused']),
   'practice.whose': each(['', 'Xax']),
   'records.more': COUNTS,
   'records.showThese': COUNTS,

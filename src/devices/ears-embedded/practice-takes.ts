@@ -9,6 +9,8 @@ export interface PracticeTakes {
   of(who: Practiser): Promise<readonly Takes[]>
   /** @throws DOMException when the device cannot keep it. */
   keep(who: Practiser, words: string, takes: readonly Utterance[]): Promise<void>
+  /** These instead of all that was practised. What was learned of the same phrases stays. */
+  replace(who: Practiser, all: readonly Takes[]): Promise<void>
   /** One phrase, or all of this voice, with what was learned of it. */
   forget(who: Practiser, words: string | null): Promise<void>
   /** Takes of commands that counted, the newest last. */
@@ -63,6 +65,21 @@ export function practiceTakes(databaseName: string): PracticeTakes {
   return {
     of: (who) => takesIn(PRACTISED, who),
     keep: (who, words, takes) => put(PRACTISED, who, words, takes),
+    async replace(who, all) {
+      const { operator, language } = who
+      const kept = new Set(all.map(({ words }) => words))
+      const writing = (await database()).transaction([PRACTISED, LEARNED], 'readwrite')
+      const [practised, learned] = [writing.objectStore(PRACTISED), writing.objectStore(LEARNED)]
+      const gone = (await learned.getAllKeys(everyKeyOf(who))).filter(
+        (key) => !kept.has(String((key as readonly string[])[2]))
+      )
+      await Promise.all([
+        practised.delete(everyKeyOf(who)),
+        ...all.map(({ words, takes }) => practised.put(takes, [operator, language, words])),
+        ...gone.map((key) => learned.delete(key)),
+        writing.done
+      ])
+    },
     async forget(who, words) {
       const key = words === null ? everyKeyOf(who) : [who.operator, who.language, words]
       const open = await database()

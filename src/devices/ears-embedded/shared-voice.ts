@@ -1,5 +1,5 @@
 /** Keeps a voice on this device and on the server alike, where the person agreed to it. */
-import type { Practiser, Shared } from '../../ports/voice-practice.ts'
+import type { Practiser, Sharing } from '../../ports/voice-practice.ts'
 import type { VoiceShelf } from '../../ports/voice-shelf.ts'
 import type { PracticeTakes } from './practice-takes.ts'
 
@@ -8,8 +8,11 @@ export interface SharedVoice {
   settle(who: Practiser): Promise<void>
   /** This device has something new. */
   changed(who: Practiser): Promise<void>
-  share(who: Practiser, wanted: boolean): Promise<Shared>
+  share(who: Practiser, wanted: boolean): Promise<Sharing | 'refused'>
+  now(who: Practiser): Promise<Sharing>
 }
+
+const AS_TOLD = { sent: 'shared', unsent: 'to-be-shared', withdrawn: 'to-be-withdrawn', none: 'not-shared' } as const
 
 export function sharedVoice(store: PracticeTakes, shelf: VoiceShelf): SharedVoice {
   /** One after the other: what was sent before it was withdrawn must not arrive after it. */
@@ -20,18 +23,16 @@ export function sharedVoice(store: PracticeTakes, shelf: VoiceShelf): SharedVoic
     return done
   }
 
-  async function send(who: Practiser): Promise<Shared> {
+  async function send(who: Practiser): Promise<'refused' | null> {
     const sent = await shelf.put(who, await store.of(who))
-    if (sent === 'refused') return 'refused'
     // It may have been withdrawn meanwhile.
     if (sent === 'kept' && (await store.sharing(who)) === 'unsent') await store.share(who, 'sent')
-    return sent === 'kept' ? 'shared' : 'away'
+    return sent === 'refused' ? 'refused' : null
   }
 
-  async function withdraw(who: Practiser): Promise<Shared> {
-    if ((await shelf.remove(who)) === 'away') return 'away'
-    if ((await store.sharing(who)) === 'withdrawn') await store.share(who, null)
-    return 'not-shared'
+  async function withdraw(who: Practiser): Promise<void> {
+    const removed = await shelf.remove(who)
+    if (removed === 'removed' && (await store.sharing(who)) === 'withdrawn') await store.share(who, null)
   }
 
   async function take(who: Practiser): Promise<void> {
@@ -40,8 +41,8 @@ export function sharedVoice(store: PracticeTakes, shelf: VoiceShelf): SharedVoic
     const sharing = await store.sharing(who)
     // Withdrawn meanwhile. And what was never there stays; else whoever deleted it there wants it gone here as well.
     if (sharing === 'withdrawn' || (takes === null && sharing === null)) return
-    await store.forget(who, null)
-    for (const one of takes ?? []) await store.keep(who, one.words, one.takes)
+    if (takes === null) await store.forget(who, null)
+    else await store.replace(who, takes)
     await store.share(who, takes === null ? null : 'sent')
   }
 
@@ -74,9 +75,13 @@ export function sharedVoice(store: PracticeTakes, shelf: VoiceShelf): SharedVoic
       const before = await store.sharing(who)
       // Kept before anything is asked: what a person decided holds when the page is closed, or the server is away.
       await store.share(who, wanted ? 'unsent' : 'withdrawn')
-      const came = await inTurn(() => (wanted ? send(who) : withdraw(who)))
-      if (came === 'refused') await store.share(who, before)
-      return came
-    }
+      if (!wanted) await inTurn(() => withdraw(who))
+      else if ((await inTurn(() => send(who))) === 'refused') {
+        if ((await store.sharing(who)) === 'unsent') await store.share(who, before)
+        return 'refused'
+      }
+      return AS_TOLD[(await store.sharing(who)) ?? 'none']
+    },
+    now: async (who) => AS_TOLD[(await store.sharing(who)) ?? 'none']
   }
 }

@@ -4,7 +4,7 @@ import { counting } from '../../../tests/helpers/stamping.ts'
 import type { Takes } from '../../core/ears/phrasebook.ts'
 import type { Utterance } from '../../core/ears/utterance.ts'
 import type { RunEvent } from '../../core/run/event.ts'
-import type { Practiser } from '../../ports/voice-practice.ts'
+import type { Practiser, Sharing } from '../../ports/voice-practice.ts'
 import type { VoiceShelf } from '../../ports/voice-shelf.ts'
 import type { Engine, StreamNews } from './engine.ts'
 import { practiceTakes } from './practice-takes.ts'
@@ -41,6 +41,7 @@ function aDevice(shelf: VoiceShelf) {
   let told: readonly Takes[] = []
   let news: StreamNews | null = null
   let certain: ReturnType<Engine['lastCertain']> = null
+  const sharings: Sharing[] = []
   const engine: Engine = {
     prepare: async () => true,
     isPrepared: () => true,
@@ -57,13 +58,15 @@ function aDevice(shelf: VoiceShelf) {
   const practice = voicePractice(engine, practiceTakes(`device ${(devices += 1)}`), shelf)
   return {
     practice,
+    sharings,
     told: () => told.map(({ words, takes }) => [words, takes.map(({ speech }) => speech[0])]),
     hears: (words: string, value: number) => (certain = { words, utterance: take(value) }),
     async practises(words: string, ...values: readonly number[]) {
       for (const value of values) {
         await new Promise<void>((kept) => {
-          const stop = practice.practise(ANA, words, ({ kind }) => {
-            if (kind !== 'take') return
+          const stop = practice.practise(ANA, words, (told) => {
+            if (told.kind === 'sharing') sharings.push(told.sharing)
+            if (told.kind !== 'take') return
             stop()
             kept()
           })
@@ -85,7 +88,7 @@ describe('on the server', () => {
     await device.practice.use(ANA)
     await device.practises('all done', 1, 2, 3)
     expect(shop.voices.size).toBe(0)
-    expect(await device.practice.isShared(ANA)).toBe(false)
+    expect(await device.practice.sharing(ANA)).toBe('not-shared')
   })
 
   test('another device knows the voice, and what is practised anew on either', async () => {
@@ -113,7 +116,7 @@ describe('on the server', () => {
     expect(shop.voices.size).toBe(0)
     await other.practice.use(ANA)
     expect(other.told()).toEqual([])
-    expect(await other.practice.isShared(ANA)).toBe(false)
+    expect(await other.practice.sharing(ANA)).toBe('not-shared')
   })
 
   test('withdrawn, it stays on this device alone', async () => {
@@ -144,10 +147,12 @@ describe('on the server', () => {
     const device = aDevice(shop.shelf)
     await device.practises('all done', 1, 2, 3)
     shop.goAway(true)
-    expect(await device.practice.share(ANA, true)).toBe('away')
+    expect(await device.practice.share(ANA, true)).toBe('to-be-shared')
+    expect(await device.practice.sharing(ANA)).toBe('to-be-shared')
     shop.goAway(false)
     await device.practice.use(ANA)
     expect(shop.voices.size).toBe(1)
+    expect(await device.practice.sharing(ANA)).toBe('shared')
   })
 
   test('withdrawn with the server away, it is never sent again, and removed later', async () => {
@@ -155,8 +160,8 @@ describe('on the server', () => {
     await device.practises('all done', 1, 2, 3)
     await device.practice.share(ANA, true)
     shop.goAway(true)
-    expect(await device.practice.share(ANA, false)).toBe('away')
-    expect(await device.practice.isShared(ANA)).toBe(false)
+    expect(await device.practice.share(ANA, false)).toBe('to-be-withdrawn')
+    expect(await device.practice.sharing(ANA)).toBe('to-be-withdrawn')
     await device.practises('say again', 4, 5, 6)
     shop.goAway(false)
     await device.practice.use(ANA)
@@ -179,12 +184,28 @@ describe('on the server', () => {
     expect(device.told()).toEqual([])
   })
 
+  test('where the server refuses it, nothing was agreed to', async () => {
+    const device = aDevice({ ...shop.shelf, put: async () => 'refused' })
+    await device.practises('all done', 1, 2, 3)
+    expect(await device.practice.share(ANA, true)).toBe('refused')
+    expect(await device.practice.sharing(ANA)).toBe('not-shared')
+  })
+
+  test('what becomes of new takes is told to whoever practises', async () => {
+    const device = aDevice(shop.shelf)
+    await device.practises('all done', 1, 2, 3)
+    await device.practice.share(ANA, true)
+    shop.goAway(true)
+    await device.practises('say again', 4, 5, 6)
+    await expect.poll(() => device.sharings).toEqual(['not-shared', 'to-be-shared'])
+  })
+
   test('withdrawn while it is being sent, it is not there in the end', async () => {
     const device = aDevice(shop.shelf)
     await device.practises('all done', 1, 2, 3)
     await Promise.all([device.practice.share(ANA, true), device.practice.share(ANA, false)])
     expect(shop.voices.size).toBe(0)
-    expect(await device.practice.isShared(ANA)).toBe(false)
+    expect(await device.practice.sharing(ANA)).toBe('not-shared')
   })
 })
 
@@ -257,6 +278,25 @@ describe('learning from commands', () => {
     expect(await learned(device)).toEqual([['all done', [1, 2, 3, 12, 13, 14]]])
     await device.practice.forgetLearned(ANA)
     expect(await learned(device)).toEqual([['all done', [1, 2, 3]]])
+  })
+
+  test('what was learned stays when another device has practised more', async () => {
+    const [device, other] = [await atWork(), aDevice(shop.shelf)]
+    await device.practice.share(ANA, true)
+    for (const turn of [0, 1]) {
+      device.hears('all done', 10 + turn)
+      await device.practice.cameOf('all done', [step(0), step(1)].slice(0, turn + 1), turn)
+    }
+    await other.practice.use(ANA)
+    await other.practises('say again', 4, 5, 6)
+    await expect.poll(shop.puts).toBe(2)
+    expect(await learned(device)).toEqual([
+      ['all done', [1, 2, 3, 10]],
+      ['say again', [4, 5, 6]]
+    ])
+    await other.practice.forget(ANA, 'all done')
+    expect(await learned(device)).toEqual([['say again', [4, 5, 6]]])
+    expect(await device.practice.learned(ANA)).toBe(0)
   })
 
   test('what was learned is not sent to the server', async () => {

@@ -83,7 +83,9 @@ export function voicePractice(engine: Engine, store: PracticeTakes, shelf: Voice
                 ? { kind: 'take', takes: takes.length }
                 : { kind: 'sounds-like', other: soundsLike, takes: takes.length }
             )
-            if (takes.length >= TAKES) await shared.changed(who)
+            if (takes.length < TAKES) return
+            await shared.changed(who)
+            tell({ kind: 'sharing', sharing: await shared.now(who) })
           }
           keep().catch(() => tell({ kind: 'deaf', why: 'not-kept' }))
         }
@@ -112,8 +114,8 @@ export function voicePractice(engine: Engine, store: PracticeTakes, shelf: Voice
       await store.forgetLearned(who)
       await tellEngine()
     },
-    isShared: async (who) => ![null, 'withdrawn'].includes(await store.sharing(who)),
-    share: (who, wanted) => shared.share(who, wanted)
+    sharing: shared.now,
+    share: shared.share
   }
 }
 

@@ -15,7 +15,7 @@ export function Practice({ room }: { readonly room: PracticeRoom }) {
   const takes = useStore(room.$takes)
   const practising = useStore(room.$practising)
   const learned = useStore(room.$learned)
-  const shared = useStore(room.$shared)
+  const sharing = useStore(room.$sharing)
   const { operator } = useStore(app.$settings)
   useEffect(() => room.stop, [room])
   const count = (phrase: string) => takes.get(phrase) ?? 0
@@ -61,7 +61,7 @@ export function Practice({ room }: { readonly room: PracticeRoom }) {
       {takes.size > 0 && (
         <Choice
           label={words.sharing}
-          value={shared === 'shared' ? 'yes' : 'no'}
+          value={sharing === 'shared' || sharing === 'to-be-shared' ? 'yes' : 'no'}
           options={[
             ['no', words.shareNot],
             ['yes', words.share]
@@ -69,7 +69,7 @@ export function Practice({ room }: { readonly room: PracticeRoom }) {
           onValue={(value) => void room.share(value === 'yes')}
         />
       )}
-      {shared !== null && <p role="status">{words.shared(shared)}</p>}
+      {sharing !== null && <p role="status">{words.whereKept(sharing)}</p>}
       {takes.size > 0 && <Press onPress={() => void room.forget(null)}>{words.forgetAll}</Press>}
       <Press onPress={() => void app.backToChoice()}>{words.back}</Press>
     </main>

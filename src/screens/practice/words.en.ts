@@ -1,7 +1,7 @@
 /** Words of the practice screen. */
 import type { PracticeNotice } from '../../app/practice-room.ts'
 import { count } from '../count.ts'
-import type { DeafPractice, FaultyTake, SharedNotice } from './notices.ts'
+import type { DeafPractice, FaultyTake, SharingNotice } from './notices.ts'
 
 const FAULTS: Readonly<Record<FaultyTake, string>> = {
   clipped: 'Too loud for the microphone. Step back, or speak more softly.',
@@ -16,10 +16,11 @@ const DEAF: Readonly<Record<DeafPractice, string>> = {
   'no-models': 'The ears could not be loaded. They are fetched once, with the network there.'
 }
 
-const SHARED: Readonly<Record<SharedNotice, string>> = {
+const SHARING: Readonly<Record<SharingNotice, string>> = {
   shared: 'The server has it too. Forgetting it here forgets it there, and on the other tablets.',
   'not-shared': '',
-  away: 'The server cannot be reached now. Try again when it is back.',
+  'to-be-shared': 'On its way to the server. Where that is away now, it is sent with the next run here.',
+  'to-be-withdrawn': 'Being removed from the server. Where that is away now, it is removed with the next run here.',
   refused: 'The server did not take it.'
 }
 
@@ -55,7 +56,7 @@ export const practiceWordsEn = {
   sharing: 'Where this voice is kept',
   shareNot: 'on this device only',
   share: 'on the server too, for the other tablets of this shop',
-  shared: (how: SharedNotice) => SHARED[how],
+  whereKept: (how: SharingNotice) => SHARING[how],
   back: 'Back',
   notice
 }

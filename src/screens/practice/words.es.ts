@@ -1,7 +1,7 @@
 /** Spanish words of the practice screen. */
 import type { PracticeNotice } from '../../app/practice-room.ts'
 import { count } from '../count.ts'
-import type { DeafPractice, FaultyTake, SharedNotice } from './notices.ts'
+import type { DeafPractice, FaultyTake, SharingNotice } from './notices.ts'
 import type { PracticeWords } from './words.en.ts'
 
 const FAULTS: Readonly<Record<FaultyTake, string>> = {
@@ -17,10 +17,12 @@ const DEAF: Readonly<Record<DeafPractice, string>> = {
   'no-models': 'No se pudo cargar el oído. Se trae una sola vez, con la red presente.'
 }
 
-const SHARED: Readonly<Record<SharedNotice, string>> = {
+const SHARING: Readonly<Record<SharingNotice, string>> = {
   shared: 'El servidor también la tiene. Si se olvida aquí, se olvida allá y en las otras tabletas.',
   'not-shared': '',
-  away: 'Ahora no se alcanza el servidor. Intente otra vez cuando vuelva.',
+  'to-be-shared': 'En camino al servidor. Si ahora no se alcanza, se envía al empezar la próxima limpieza aquí.',
+  'to-be-withdrawn':
+    'Se está quitando del servidor. Si ahora no se alcanza, se quita al empezar la próxima limpieza aquí.',
   refused: 'El servidor no la aceptó.'
 }
 
@@ -56,7 +58,7 @@ export const practiceWordsEs: PracticeWords = {
   sharing: 'Dónde se guarda esta voz',
   shareNot: 'solo en este aparato',
   share: 'también en el servidor, para las otras tabletas del local',
-  shared: (how) => SHARED[how],
+  whereKept: (how) => SHARING[how],
   back: 'Atrás',
   notice
 }
