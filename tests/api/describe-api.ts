@@ -28,7 +28,7 @@ const EVENTS: Json = {
   required: ['events']
 }
 
-/** The JSON Schema of what a route takes; null for one that takes nothing, or is described elsewhere. */
+/** The JSON Schema of what a route takes; null for one that takes no JSON. */
 export function bodyOf(route: string): Json | null {
   if (route === 'POST /api/events') return EVENTS
   const shape = CHECKED[route]
@@ -43,11 +43,15 @@ const QUERIES: Readonly<Record<string, readonly string[]>> = {
   'GET /api/records': SCOPE,
   'GET /api/trends': SCOPE,
   'GET /api/export.json': SCOPE,
-  'GET /api/export.csv': SCOPE,
+  'GET /api/export.csv': [...SCOPE, 'language'],
   'GET /api/runs/:id/events': ['after'],
   'GET /api/wear': ['machine'],
   'GET /api/due': ['site', 'zone'],
-  'GET /api/due.ics': ['site', 'zone', 'key'],
+  'GET /api/due.ics': ['site', 'zone', 'language', 'key'],
+  'GET /api/speech/procedures/:hash': ['language'],
+  'GET /api/voices/:person': ['language'],
+  'PUT /api/voices/:person': ['language'],
+  'DELETE /api/voices/:person': ['language'],
   'GET /api/deeds': ['before'],
   'DELETE /api/workshop/drafts/:id': ['revision']
 }
@@ -60,6 +64,9 @@ function operation(route: string, right: string): Json {
   const [method = '', path = ''] = route.split(' ')
   const open = [...path.matchAll(/:(\w+)/g)].map(([, name = '']) => name)
   const body = bodyOf(route)
+  // A voice is packed band powers, and no JSON.
+  const packed = route === 'PUT /api/voices/:person' ? { 'application/octet-stream': {} } : null
+  const content = body === null ? packed : { 'application/json': { schema: body } }
   const problem = { $ref: '#/components/responses/Problem' }
   return {
     operationId: `${method.toLowerCase()}${path.replace(/\W+(\w)/g, (_, letter: string) => letter.toUpperCase())}`,
@@ -68,7 +75,7 @@ function operation(route: string, right: string): Json {
       ...open.map((name) => ({ name, in: 'path', required: true, schema: { type: 'string' } })),
       ...queriesOf(route).map((name) => ({ name, in: 'query', required: false, schema: { type: 'string' } }))
     ],
-    ...(body === null ? {} : { requestBody: { required: true, content: { 'application/json': { schema: body } } } }),
+    ...(content === null ? {} : { requestBody: { required: true, content } }),
     responses: { '200': { description: 'Done.' }, '4XX': problem, '5XX': problem }
   }
 }
