@@ -172,6 +172,40 @@ describe('a server that is away', () => {
     again.close()
   })
 
+  test('a new procedure stays in the list, also after a reload, until the server has it or somebody throws it away', async () => {
+    shop = await kitchen(SMALL)
+    const page = await shop.open()
+    const workshop = await workshopOf(page, 'Sue')
+    const listed = (one: Workshop) => {
+      const place = one.$place.get()
+      return place.kind === 'list' ? [place.overview.drafts.map(({ id }) => id), place.unsaved] : place.kind
+    }
+    shop.serverAway(true)
+    await workshop.create('Grill scraper')
+    await settled()
+    await workshop.list()
+    expect(listed(workshop)).toEqual([[], ['grill-scraper']])
+    await workshop.create('Grill scraper')
+    expect(editorOf(workshop).id).toBe('grill-scraper-2')
+    await shop.pass(100)
+    await settled()
+    page.close()
+
+    shop.serverAway(false)
+    const again = await shop.open()
+    const reopened = await workshopOf(again, 'Sue')
+    expect(listed(reopened)).toEqual([[], ['grill-scraper', 'grill-scraper-2']])
+    await reopened.throwAway('grill-scraper-2', null)
+    expect(listed(reopened)).toEqual([[], ['grill-scraper']])
+    await reopened.open('grill-scraper')
+    expect(editorOf(reopened).$draft.get().text).toContain('title: "Grill scraper"')
+    await shop.pass(100)
+    await settled()
+    await reopened.list()
+    expect(listed(reopened)).toEqual([['grill-scraper'], []])
+    again.close()
+  })
+
   test('an answer that was lost is no quarrel with oneself', async () => {
     shop = await kitchen(SMALL)
     const page = await shop.open()

@@ -58,8 +58,7 @@ test('what a full device could not keep is sent when the draft is left', async (
   editor.write('title: B')
   await promisesRun()
   expect(editor.$draft.get().saving.kind).toBe('not-kept')
-  editor.close()
-  await promisesRun()
+  await editor.close()
   expect(saved).toEqual(['title: B'])
 })
 

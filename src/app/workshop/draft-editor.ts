@@ -49,7 +49,8 @@ export interface DraftEditor {
   settle(choice: 'mine' | 'theirs'): Promise<void>
   /** Saves what is not saved; null when the server does not have it now. */
   saved(): Promise<number | null>
-  close(): void
+  /** Resolves when the server has answered about what it did not have, or did not. */
+  close(): Promise<void>
 }
 
 export interface EditorParts {
@@ -183,7 +184,10 @@ export function openDraft({ ports, link, bench, shop, by }: EditorParts, draft: 
   }
 
   void read(draft.text)
-  if (!draft.isSaved) saveAfter(0)
+  if (!draft.isSaved) {
+    void keepHere(false)
+    saveAfter(0)
+  }
   return {
     id,
     base,
@@ -226,10 +230,10 @@ export function openDraft({ ports, link, bench, shop, by }: EditorParts, draft: 
       await save()
       return isWithServer() ? revision : null
     },
-    close() {
+    async close() {
       isClosed = true
       cancelSave()
-      if (!isWithServer()) void save()
+      if (!isWithServer()) await save()
     }
   }
 }

@@ -14,7 +14,7 @@ import type { Ports } from '../ports.ts'
 import type { ProcedureShelf } from '../procedure-shelf.ts'
 import { rulesHere } from '../rules-shelf.ts'
 import type { WholePlan } from '../whole-plan.ts'
-import { deviceDraft, keepDeviceDraft } from './device-draft.ts'
+import { deviceDraft, keepDeviceDraft, unsavedDrafts } from './device-draft.ts'
 import { openDraft, type DraftBegun, type DraftEditor } from './draft-editor.ts'
 import { openHearing, type Hearing } from './hearing.ts'
 
@@ -28,6 +28,8 @@ export type Place =
   | {
       readonly kind: 'list'
       readonly overview: WorkshopOverview
+      /** Of procedures: the server does not have what this device has written of them. */
+      readonly unsaved: readonly string[]
       /** Why the list may be empty or old; null while it is fresh. */
       readonly failure: ServerFailure | null
       readonly notice: Notice | null
@@ -60,7 +62,8 @@ export interface Workshop {
   create(title: string): Promise<void>
   /** A file that somebody chose: it becomes the draft of its procedure, a step after what was there. */
   takeIn(text: string): Promise<void>
-  throwAway(id: string, revision: number): Promise<void>
+  /** `revision`: of the server's; null where it has none. */
+  throwAway(id: string, revision: number | null): Promise<void>
   /** Of the draft that is open. Resolves to why it was not published, or null. */
   publish(note: string, reasons: Readonly<Record<string, string>>): Promise<ServerFailure | null>
   versions(id: string): Promise<void>
@@ -110,10 +113,10 @@ export function openWorkshop(parts: WorkshopParts): Workshop {
     return chosen.kind === 'chosen' ? chosen.shop : NO_RULES
   }
 
-  function leaveDraft(): void {
+  async function leaveDraft(): Promise<void> {
     const place = $place.get()
-    if (place.kind === 'draft') place.editor.close()
     hearing.stop()
+    if (place.kind === 'draft') await place.editor.close()
   }
 
   async function show(draft: DraftBegun): Promise<DraftEditor> {
@@ -143,13 +146,16 @@ export function openWorkshop(parts: WorkshopParts): Workshop {
     $place,
     hearing,
     async list(notice) {
-      leaveDraft()
+      const left = leaveDraft()
       $place.set({ kind: 'looking' })
+      // What is listed comes after what was written last.
+      await left
       const answered = await link.overview()
       overview = answered.kind === 'answered' ? answered.value : await lastOverview(ports.log)
       if (answered.kind === 'answered') await ports.log.keepSetting(LAST_OVERVIEW, JSON.stringify(overview))
       const failure = answered.kind === 'answered' ? null : answered.failure
-      $place.set({ kind: 'list', overview, failure, notice: notice ?? null })
+      const unsaved = await unsavedDrafts(ports.log)
+      $place.set({ kind: 'list', overview, unsaved, failure, notice: notice ?? null })
     },
     async open(id) {
       $place.set({ kind: 'looking' })
@@ -158,8 +164,8 @@ export function openWorkshop(parts: WorkshopParts): Workshop {
       else await workshop.list()
     },
     async create(title) {
-      const taken = [...overview.procedures, ...overview.drafts].map((one) => one.id)
-      const id = newId(title, 'procedure', taken)
+      const known = [...overview.procedures, ...overview.drafts].map((one) => one.id)
+      const id = newId(title, 'procedure', [...known, ...(await unsavedDrafts(ports.log))])
       await show({ id, base: null, text: emptyProcedure(id, title), revision: 0, isSaved: false })
     },
     async takeIn(text) {
@@ -172,9 +178,10 @@ export function openWorkshop(parts: WorkshopParts): Workshop {
       editor.write(text)
     },
     async throwAway(id, revision) {
-      const answered = await link.drop(id, revision)
-      if (answered.kind === 'answered') await keepDeviceDraft(ports.log, id, null)
-      await workshop.list(answered.kind === 'failed' ? { kind: 'refused', failure: answered.failure } : undefined)
+      const answered = revision === null ? null : await link.drop(id, revision)
+      if (answered?.kind === 'failed') return workshop.list({ kind: 'refused', failure: answered.failure })
+      await keepDeviceDraft(ports.log, id, null)
+      await workshop.list()
     },
     async publish(note, reasons) {
       const place = $place.get()
@@ -189,7 +196,7 @@ export function openWorkshop(parts: WorkshopParts): Workshop {
       return null
     },
     async versions(id) {
-      leaveDraft()
+      await leaveDraft()
       await showVersions(id, null)
     },
     async goBack(id, hash, note) {
@@ -210,7 +217,7 @@ export function openWorkshop(parts: WorkshopParts): Workshop {
       return trialBench.trial(procedure, seed)
     },
     leave() {
-      leaveDraft()
+      void leaveDraft()
       trialBench?.close()
       bench?.close()
       bench = null

@@ -16,12 +16,13 @@ export interface ProcedureListProps {
 }
 
 /** What is offered, who works by it, and what is in the making. */
-export function ProcedureList({ workshop, list: { overview, failure, notice } }: ProcedureListProps) {
+export function ProcedureList({ workshop, list: { overview, unsaved, failure, notice } }: ProcedureListProps) {
   const words = useWorkshopWords()
-  const { zone } = useSurroundings()
   const fileId = useId()
   const { procedures, drafts } = overview
-  const fresh = drafts.filter(({ id }) => procedures.every((one) => one.id !== id))
+  const draftOf = (id: string) => drafts.find((one) => one.id === id) ?? null
+  const begun = new Set([...drafts.map(({ id }) => id), ...unsaved])
+  const fresh = [...begun].filter((id) => procedures.every((one) => one.id !== id))
   return (
     <>
       {notice && <NoticeLine notice={notice} />}
@@ -38,21 +39,21 @@ export function ProcedureList({ workshop, list: { overview, failure, notice } }:
             key={listing.id}
             workshop={workshop}
             listing={listing}
-            draft={drafts.find(({ id }) => id === listing.id) ?? null}
+            draft={draftOf(listing.id)}
+            isUnsaved={unsaved.includes(listing.id)}
           />
         ))}
       </ul>
       {fresh.length > 0 && (
         <section class="draft-form">
           <h2>{words.newDrafts}</h2>
-          {fresh.map(({ id, by, at, revision }) => (
+          {fresh.map((id) => (
             <div key={id} class="draft-entry">
-              <p>
-                <b>{id}</b> {words.draftBy(by, shopDateTime(at, zone))}
-              </p>
+              <b>{id}</b>
+              <DraftStanding draft={draftOf(id)} isUnsaved={unsaved.includes(id)} />
               <div class="draft-row">
                 <Press onPress={() => void workshop.open(id)}>{words.goOn}</Press>
-                <ThrowAway onThrowAway={() => void workshop.throwAway(id, revision)} />
+                <ThrowAway onThrowAway={() => void workshop.throwAway(id, draftOf(id)?.revision ?? null)} />
               </div>
             </div>
           ))}
@@ -78,18 +79,37 @@ export function ProcedureList({ workshop, list: { overview, failure, notice } }:
   )
 }
 
-interface CardProps {
-  readonly workshop: Workshop
-  readonly listing: WorkshopListing
+interface StandingOfDraft {
+  /** The server's. */
   readonly draft: DraftListing | null
+  /** Whether this device has something of it that the server has not. */
+  readonly isUnsaved: boolean
 }
 
-function Card({ workshop, listing, draft }: CardProps) {
+function DraftStanding({ draft, isUnsaved }: StandingOfDraft) {
+  const words = useWorkshopWords()
+  const { zone } = useSurroundings()
+  return (
+    <>
+      {draft && <p>{words.draftBy(draft.by, shopDateTime(draft.at, zone))}</p>}
+      {isUnsaved && <p>{words.saving['only-here']}</p>}
+    </>
+  )
+}
+
+interface CardProps extends StandingOfDraft {
+  readonly workshop: Workshop
+  readonly listing: WorkshopListing
+}
+
+function Card({ workshop, listing, draft, isUnsaved }: CardProps) {
   const words = useWorkshopWords()
   const { app, zone } = useSurroundings()
   const { language } = app.manner()
   const { id, title, machine, hash, file, release, uses } = listing
   const when = release && shopDateTime(release.at, zone)
+  const isBegun = draft !== null || isUnsaved
+  const begin = isBegun ? words.goOn : words.edit
   return (
     <li>
       <article class="card">
@@ -113,18 +133,15 @@ function Card({ workshop, listing, draft }: CardProps) {
             ))}
           </ul>
         )}
-        {draft && <p>{words.draftBy(draft.by, shopDateTime(draft.at, zone))}</p>}
+        <DraftStanding draft={draft} isUnsaved={isUnsaved} />
         <div class="draft-row">
-          <Press
-            label={`${draft ? words.goOn : words.edit}: ${textOf(title, language)}`}
-            onPress={() => void workshop.open(id)}
-          >
-            {draft ? words.goOn : words.edit}
+          <Press label={`${begin}: ${textOf(title, language)}`} onPress={() => void workshop.open(id)}>
+            {begin}
           </Press>
           <Press label={`${words.versions}: ${textOf(title, language)}`} onPress={() => void workshop.versions(id)}>
             {words.versions}
           </Press>
-          {draft && <ThrowAway onThrowAway={() => void workshop.throwAway(id, draft.revision)} />}
+          {isBegun && <ThrowAway onThrowAway={() => void workshop.throwAway(id, draft?.revision ?? null)} />}
         </div>
       </article>
     </li>
