@@ -28,7 +28,7 @@ import { sqliteAccounts } from './storage/sqlite-accounts.ts'
 import { sqliteRecords } from './storage/sqlite-records.ts'
 import { readMachine } from './time/machine-clock.ts'
 import { startTrustedClock } from './time/trusted-clock.ts'
-import { voiceStore } from './voices/voice-store.ts'
+import { VOICES_FOLDER, voiceStore } from './voices/voice-store.ts'
 
 const KEEP_TIME_EVERY_MS = 10_000
 const STOP_WITHIN_MS = 4000
@@ -120,7 +120,7 @@ const app = createApp({
   schedule,
   live,
   speech,
-  voices: voiceStore(join(dataFolder, 'voices')),
+  voices: voiceStore(join(dataFolder, VOICES_FOLDER)),
   signer: key.signer,
   newId: () => uuidv7(),
   now: clock.now,

@@ -1,4 +1,4 @@
-import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, expect, test } from 'vitest'
@@ -6,6 +6,7 @@ import { counting, STARTED } from '../../tests/helpers/stamping.ts'
 import { canonicalJson } from '../procedures/content-hash.ts'
 import { openSigningKey } from '../signing/signing-key.ts'
 import { openPepper } from '../accounts/pepper.ts'
+import { VOICES_FOLDER, voiceStore, type Whose } from '../voices/voice-store.ts'
 import { openDatabase } from '../storage/open-database.ts'
 import { sqliteRecords } from '../storage/sqlite-records.ts'
 import { backUp, STORE } from './back-up.ts'
@@ -44,6 +45,13 @@ function store() {
   }
 }
 
+function addToList(folder: string, name: string): void {
+  const path = join(folder, 'backup.json')
+  const list = JSON.parse(readFileSync(path, 'utf8')) as { files: unknown[] }
+  list.files.push({ name, bytes: 0, sha256: '' })
+  writeFileSync(path, JSON.stringify(list))
+}
+
 async function taken(at = NOW): Promise<string> {
   const backedUp = await backUp(data, join(top, 'backups'), at)
   if (backedUp.kind === 'failed') throw new Error(backedUp.what)
@@ -72,6 +80,25 @@ test('a backup taken from a running store brings back what was in it, and its ke
   // What came after the backup is not lost either: it lies beside.
   const aside = restored.kind === 'done' ? (restored.aside ?? '') : ''
   expect(existsSync(join(aside, STORE))).toBe(true)
+})
+
+test('practised voices come back, and those that were forgotten since do not', async () => {
+  const live = store()
+  await live.add(1, true)
+  const voices = () => voiceStore(join(data, VOICES_FOLDER))
+  const [ana, ben, cleo] = ['Ana', 'Ben', 'Cleo'].map((person) => ({ person, language: 'en' })) as [Whose, Whose, Whose]
+  for (const one of [ana, ben]) voices().keep(one, Uint8Array.of(1, 2, 3), 0)
+  const folder = await taken()
+  voices().forget(ben, 1)
+  voices().keep(cleo, Uint8Array.of(4), 0)
+  await live.records.close()
+  expect(restore(folder, data, NOW)).toMatchObject({ kind: 'done' })
+  expect(voices().read(ana)).toEqual({ kind: 'voice', revision: 1, bytes: Uint8Array.of(1, 2, 3) })
+  expect(voices().read(ben)).toEqual({ kind: 'forgotten', revision: 2 })
+  // Its devices have it, and send it again.
+  expect(voices().read(cleo)).toBeNull()
+  const sizes = readdirSync(join(data, VOICES_FOLDER)).map((name) => statSync(join(data, VOICES_FOLDER, name)).size)
+  expect(new Set(sizes)).toEqual(new Set([0, 3]))
 })
 
 test('a backup that was changed, cut off or never finished is not restored, and nothing is touched', async () => {
@@ -103,6 +130,8 @@ test('a backup that was changed, cut off or never finished is not restored, and 
   expect(
     spoilt((copy) => writeFileSync(join(copy, 'backup.json'), '{"files": [{"name": "../../etc/passwd"}]}'))
   ).toMatch(/no finished backup/)
+  for (const name of ['..', '.', 'voices/..', 'voices/../../x'])
+    expect(spoilt((copy) => addToList(copy, name))).toMatch(/no finished backup/)
   expect(readdirSync(data).toSorted()).toEqual(before)
 })
 

@@ -1,8 +1,20 @@
 /** A copy of a shop's store, taken while the server runs, and proved whole before it is called a backup. */
 import { createHash } from 'node:crypto'
-import { copyFileSync, existsSync, mkdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs'
+import {
+  copyFileSync,
+  cpSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync
+} from 'node:fs'
 import { join } from 'node:path'
 import { PEPPER_FILE } from '../accounts/pepper.ts'
+import { VOICES_FOLDER } from '../voices/voice-store.ts'
 import { Sqlite } from '../storage/sqlite-engine.ts'
 
 export const STORE = 'sidecall.db'
@@ -43,7 +55,8 @@ export async function backUp(dataFolder: string, into: string, now: number): Pro
     for (const name of SECRETS)
       if (existsSync(join(dataFolder, name))) copyFileSync(join(dataFolder, name), join(unfinished, name))
     const counted = countIn(join(unfinished, STORE))
-    const files = [STORE, ...SECRETS].filter((name) => existsSync(join(unfinished, name)))
+    const voices = copyVoices(dataFolder, unfinished)
+    const files = [STORE, ...SECRETS, ...voices].filter((name) => existsSync(join(unfinished, name)))
     const list: BackupList = { takenAt, files: files.map((name) => fileOf(unfinished, name)), ...counted }
     writeFileSync(join(unfinished, LIST), `${JSON.stringify(list, null, 2)}\n`, { flush: true })
     renameSync(unfinished, folder)
@@ -54,6 +67,23 @@ export async function backUp(dataFolder: string, into: string, now: number): Pro
       kind: 'failed',
       what: `No backup was made: ${error instanceof Error ? error.message : String(error)}.`,
       mend: 'Check room and permissions of both folders, and try it once more. The store was not changed.'
+    }
+  }
+}
+
+const MOST_TRIES = 5
+
+/** While they are copied one may be practised anew or forgotten, and its file be gone: then from the start. */
+function copyVoices(dataFolder: string, into: string): readonly string[] {
+  const [from, to] = [join(dataFolder, VOICES_FOLDER), join(into, VOICES_FOLDER)]
+  if (!existsSync(from)) return []
+  for (let tries = 1; ; tries++) {
+    try {
+      cpSync(from, to, { recursive: true, filter: (path) => !path.endsWith('.part') })
+      return readdirSync(to).map((name) => `${VOICES_FOLDER}/${name}`)
+    } catch (error) {
+      if (tries === MOST_TRIES) throw error
+      rmSync(to, { recursive: true, force: true })
     }
   }
 }

@@ -24,7 +24,7 @@ async function run(dataFolder: string): Promise<void> {
   if (backedUp.kind === 'failed') return fail(backedUp.what, backedUp.mend)
   console.log(`${backedUp.list.runs} runs with ${backedUp.list.events} entries are in ${backedUp.folder}.`)
   console.log(
-    'It holds the key that signs records and what passwords are checked with: keep it where only you can read it.'
+    'It holds the key that signs records, what passwords are checked with, and practised voices: keep it where only you can read it.'
   )
 }
 

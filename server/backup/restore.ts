@@ -1,7 +1,8 @@
 /** Puts a backup in the place of a store. What was there is moved aside, never deleted. */
 import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync } from 'node:fs'
-import { join } from 'node:path'
+import { dirname, join } from 'node:path'
 import * as v from 'valibot'
+import { VOICES_FOLDER } from '../voices/voice-store.ts'
 import { openDatabase } from '../storage/open-database.ts'
 import { countIn, fileOf, LIST, STORE, type BackupList } from './back-up.ts'
 
@@ -12,7 +13,13 @@ export type Restored =
 
 const backupList = v.object({
   takenAt: v.string(),
-  files: v.array(v.object({ name: v.pipe(v.string(), v.regex(/^[\w.-]+$/)), bytes: v.number(), sha256: v.string() })),
+  files: v.array(
+    v.object({
+      name: v.pipe(v.string(), v.regex(/^(?:voices\/)?[\w-][\w.-]*$/)),
+      bytes: v.number(),
+      sha256: v.string()
+    })
+  ),
   runs: v.number(),
   events: v.number()
 })
@@ -30,7 +37,11 @@ export function restore(backup: string, dataFolder: string, now: number): Restor
   try {
     rmSync(fresh, { recursive: true, force: true })
     mkdirSync(fresh, { recursive: true })
-    for (const { name } of read.files) copyFileSync(join(backup, name), join(fresh, name))
+    for (const { name } of read.files) {
+      mkdirSync(dirname(join(fresh, name)), { recursive: true })
+      copyFileSync(join(backup, name), join(fresh, name))
+    }
+    copyForgotten(dataFolder, fresh)
     countIn(join(fresh, STORE))
     if (aside) renameSync(dataFolder, asideName)
     else rmSync(dataFolder, { recursive: true, force: true })
@@ -41,6 +52,15 @@ export function restore(backup: string, dataFolder: string, now: number): Restor
     if (!existsSync(dataFolder) && existsSync(asideName)) renameSync(asideName, dataFolder)
     return failed(error instanceof Error ? error.message : String(error))
   }
+}
+
+/** Voices that were forgotten since the backup must not come back with it. */
+function copyForgotten(dataFolder: string, fresh: string): void {
+  const [from, to] = [join(dataFolder, VOICES_FOLDER), join(fresh, VOICES_FOLDER)]
+  if (!existsSync(from)) return
+  mkdirSync(to, { recursive: true })
+  for (const name of readdirSync(from).filter((one) => one.endsWith('.forgotten')))
+    copyFileSync(join(from, name), join(to, name))
 }
 
 function readBackup(backup: string): BackupList | Extract<Restored, { kind: 'failed' }> {

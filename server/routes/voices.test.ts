@@ -1,7 +1,8 @@
-import { mkdtempSync, readdirSync, rmSync, statSync } from 'node:fs'
+import { mkdtempSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
+import { expectProblem } from '../../tests/helpers/expect-problem.ts'
 import { anApp } from '../../tests/helpers/an-app.ts'
 import { MOST_VOICE_BYTES, packedTakes } from '../../src/core/ears/packed-takes.ts'
 import { BANDS } from '../../src/core/ears/sound.ts'
@@ -39,12 +40,51 @@ test('of another person or language there is none', async () => {
   expect((await started().request(ADA.replace('=en', '=es'))).status).toBe(404)
 })
 
-test('deleted, nothing of it is left', async () => {
+const bytesKept = () =>
+  readdirSync(join(folder, 'voices')).reduce((sum, name) => sum + statSync(join(folder, 'voices', name)).size, 0)
+
+test('deleted, nothing of it is left but that it was', async () => {
   await put(VOICE)
   expect((await started().request(ADA, { method: 'DELETE' })).status).toBe(204)
-  expect((await started().request(ADA)).status).toBe(404)
-  expect(readdirSync(join(folder, 'voices'))).toEqual([])
+  await expectProblem(await started().request(ADA), 410)
+  expect(readdirSync(join(folder, 'voices'))).toHaveLength(1)
+  expect(bytesKept()).toBe(0)
   expect((await started().request(ADA, { method: 'DELETE' })).status).toBe(204)
+  expect(readdirSync(join(folder, 'voices'))).toHaveLength(1)
+})
+
+test('where there never was a voice, deleting it leaves nothing', async () => {
+  const answer = await started().request(ADA, { method: 'DELETE' })
+  expect([answer.status, answer.headers.get('voice-revision')]).toEqual([204, '0'])
+  await expectProblem(await started().request(ADA), 404)
+})
+
+test('what a device knows that this server does not is neither given nor called forgotten', async () => {
+  await put(VOICE)
+  expect((await started().request(`${ADA}&known=1`)).status).toBe(204)
+  await expectProblem(await started().request(`${ADA}&known=2`), 404)
+  const deleted = await started().request(`${ADA}&known=6`, { method: 'DELETE' })
+  expect(deleted.headers.get('voice-revision')).toBe('7')
+  await expectProblem(await started().request(`${ADA}&known=7`), 410)
+  await expectProblem(await started().request(`${ADA}&known=8`), 404)
+})
+
+test('a voice from before there were revisions is still given', async () => {
+  await put(VOICE)
+  const [name = ''] = readdirSync(join(folder, 'voices'))
+  renameSync(join(folder, 'voices', name), join(folder, 'voices', name.replace('.1.', '.')))
+  const answer = await started().request(ADA)
+  expect([answer.status, answer.headers.get('voice-revision')]).toEqual([200, '1'])
+  await put(packedTakes([]))
+  expect(readdirSync(join(folder, 'voices'))).toEqual([name.replace('.1.', '.2.')])
+})
+
+test('of two files of a voice, as a crash or a restore leaves them, only the newer one stays', async () => {
+  await put(VOICE)
+  const [name = ''] = readdirSync(join(folder, 'voices'))
+  writeFileSync(join(folder, 'voices', name.replace('.1.voice', '.4.forgotten')), '')
+  await expectProblem(await started().request(ADA), 410)
+  expect(bytesKept()).toBe(0)
 })
 
 test('a newer one takes the place of the older', async () => {
@@ -65,6 +105,7 @@ describe('refused', () => {
     ['sound', new Uint8Array(5000).map((_, at) => at % 251), ADA, 422],
     ['nothing', new Uint8Array(0), ADA, 422],
     ['more than a voice has', new Uint8Array(MOST_VOICE_BYTES + 1), ADA, 413],
+    ['a revision that is none', VOICE, `${ADA}&known=-1`, 422],
     ['no language', VOICE, '/api/voices/Ada', 422],
     ['a language that is a path', VOICE, '/api/voices/Ada?language=../..', 422],
     ['a name without end', VOICE, `/api/voices/${'a'.repeat(201)}?language=en`, 422],

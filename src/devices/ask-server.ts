@@ -24,19 +24,13 @@ function whenAborted(signal: AbortSignal): Promise<never> {
   })
 }
 
-/** `read` gives null for an answer in an unknown form. */
-export type AskServer = <T>(
-  path: string,
-  read: (body: unknown, bytes: ArrayBuffer) => T | null | Promise<T | null>,
-  init?: RequestInit
-) => Promise<Answered<T>>
+/** Null for an answer in an unknown form. */
+type ReadAnswer<T> = (body: unknown, bytes: ArrayBuffer, headers: Headers) => T | null | Promise<T | null>
+
+export type AskServer = <T>(path: string, read: ReadAnswer<T>, init?: RequestInit) => Promise<Answered<T>>
 
 export function askServer({ base = '', timeoutMs = TIMEOUT_MS }: HttpOptions = {}): AskServer {
-  return async function ask<T>(
-    path: string,
-    read: (body: unknown, bytes: ArrayBuffer) => T | null | Promise<T | null>,
-    init: RequestInit = {}
-  ): Promise<Answered<T>> {
+  return async function ask<T>(path: string, read: ReadAnswer<T>, init: RequestInit = {}): Promise<Answered<T>> {
     let response: Response
     let bytes: ArrayBuffer
     try {
@@ -49,7 +43,7 @@ export function askServer({ base = '', timeoutMs = TIMEOUT_MS }: HttpOptions = {
     }
     const body = parsed(bytes)
     if (!response.ok) return failed(failureOf(response, body))
-    const value = await read(body, bytes)
+    const value = await read(body, bytes, response.headers)
     return value === null ? failed(unknownForm(path)) : { kind: 'answered', value }
   }
 }

@@ -33,15 +33,20 @@ describe('of the real server', () => {
   afterEach(() => rmSync(folder, { recursive: true }))
 
   test('a voice is kept, given and removed', async () => {
-    expect(await shelf.get(ADA)).toBeNull()
-    expect(await shelf.put(ADA, TAKES)).toBe('kept')
-    expect(await shelf.get(ADA)).toMatchObject([{ words: 'ya está', takes: [{}] }])
-    expect(await shelf.remove(ADA)).toBe('removed')
-    expect(await shelf.get(ADA)).toBeNull()
+    expect(await shelf.get(ADA, 0)).toEqual({ kind: 'none-as-new' })
+    expect(await shelf.put(ADA, TAKES, 0)).toEqual({ kind: 'kept', revision: 1 })
+    const voice = { kind: 'voice', revision: 1, takes: [{ words: 'ya está', takes: [{}] }] }
+    expect(await shelf.get(ADA, 0)).toMatchObject(voice)
+    expect(await shelf.get(ADA, 1)).toEqual({ kind: 'same' })
+    expect(await shelf.get(ADA, 2)).toEqual({ kind: 'none-as-new' })
+    expect(await shelf.remove(ADA, 1)).toEqual({ kind: 'removed', revision: 2 })
+    expect(await shelf.get(ADA, 1)).toEqual({ kind: 'forgotten' })
+    expect(await shelf.get(ADA, 3)).toEqual({ kind: 'none-as-new' })
+    expect(await shelf.put(ADA, TAKES, 7)).toEqual({ kind: 'kept', revision: 8 })
   })
 
   test('what it does not take is refused', async () => {
-    expect(await shelf.put({ ...ADA, operator: ' ' }, TAKES)).toBe('refused')
+    expect(await shelf.put({ ...ADA, operator: ' ' }, TAKES, 0)).toBe('refused')
   })
 })
 
@@ -57,7 +62,7 @@ const FOREIGN: readonly (readonly [string, () => Response])[] = [
 
 test.each(FOREIGN)('%s says nothing about a voice', async (_, answer) => {
   everythingAnswers(answer)
-  expect(await shelf.get(ADA)).toBe('away')
-  expect(await shelf.put(ADA, TAKES)).toBe('away')
-  expect(await shelf.remove(ADA)).toBe('away')
+  expect(await shelf.get(ADA, 1)).toBe('away')
+  expect(await shelf.put(ADA, TAKES, 1)).toBe('away')
+  expect(await shelf.remove(ADA, 1)).toBe('away')
 })

@@ -14,6 +14,9 @@ interface Entry {
 /** Every phrase with three takes has about a third of it. */
 export const MOST_VOICE_BYTES = 1_500_000
 
+/** The header in which the server tells the revision of a voice. */
+export const VOICE_REVISION = 'voice-revision'
+
 const HEAD_BYTES = 4
 const LOWEST_DB = -30
 const STEP_DB = 2 / 3

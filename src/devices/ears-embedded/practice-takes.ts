@@ -2,7 +2,7 @@
 import { openDB, type IDBPDatabase } from 'idb'
 import type { Takes } from '../../core/ears/phrasebook.ts'
 import type { Utterance } from '../../core/ears/utterance.ts'
-import type { Practiser } from '../../ports/voice-practice.ts'
+import type { Practiser, Sharing } from '../../ports/voice-practice.ts'
 
 export interface PracticeTakes {
   /** What the person practised. */
@@ -17,13 +17,24 @@ export interface PracticeTakes {
   learned(who: Practiser): Promise<readonly Takes[]>
   keepLearned(who: Practiser, words: string, takes: readonly Utterance[]): Promise<void>
   forgetLearned(who: Practiser): Promise<void>
-  /** Whether this voice is kept on the server too. Null: it is not. */
-  sharing(who: Practiser): Promise<Sharing | null>
-  share(who: Practiser, sharing: Sharing | null): Promise<void>
+  sharing(who: Practiser): Promise<ToServer>
+  share(who: Practiser, toServer: ToServer): Promise<void>
+  /** Whose voices are still to be removed from the server. */
+  toBeWithdrawn(): Promise<readonly Practiser[]>
 }
 
-/** As it was practised last, or still to be sent there; `withdrawn`: still to be removed there. */
-export type Sharing = 'sent' | 'unsent' | 'withdrawn'
+/** `known`: the newest revision of this voice there that this device has heard of; 0 for none. */
+export interface ToServer {
+  readonly sharing: Sharing
+  readonly known: number
+}
+
+/** As it was kept before revisions. */
+const OF_BEFORE: Readonly<Record<string, Sharing>> = {
+  sent: 'shared',
+  unsent: 'to-be-shared',
+  withdrawn: 'to-be-withdrawn'
+}
 
 const [PRACTISED, LEARNED, SHARING] = ['takes', 'learned', 'sharing'] as const
 
@@ -91,12 +102,23 @@ export function practiceTakes(databaseName: string): PracticeTakes {
       await (await database()).delete(LEARNED, everyKeyOf(who))
     },
     async sharing({ operator, language }) {
-      return ((await (await database()).get(SHARING, [operator, language])) as Sharing | undefined) ?? null
+      return toServer(await (await database()).get(SHARING, [operator, language]))
     },
-    async share({ operator, language }, sharing) {
+    async share({ operator, language }, changed) {
+      await (await database()).put(SHARING, changed, [operator, language])
+    },
+    async toBeWithdrawn() {
       const open = await database()
-      if (sharing === null) await open.delete(SHARING, [operator, language])
-      else await open.put(SHARING, sharing, [operator, language])
+      const [keys, values] = await Promise.all([open.getAllKeys(SHARING), open.getAll(SHARING)])
+      return keys.flatMap((key, at) => {
+        const [operator = '', language = ''] = key as readonly string[]
+        return toServer(values[at]).sharing === 'to-be-withdrawn' ? [{ operator, language }] : []
+      })
     }
   }
+}
+
+function toServer(kept: ToServer | string | undefined): ToServer {
+  if (typeof kept === 'object') return kept
+  return { sharing: OF_BEFORE[kept ?? ''] ?? 'not-shared', known: 0 }
 }

@@ -14,26 +14,51 @@ const ANA: Practiser = { operator: 'Ana', language: 'en' }
 const take = (value: number): Utterance => ({ speech: Float32Array.of(value, 2), room: Float32Array.of(0.5) })
 const keyOf = ({ operator, language }: Practiser) => `${operator} ${language}`
 
-/** What devices of a shop share. */
+/** What devices of a shop share, as the server keeps it. */
 function aShelf() {
-  const voices = new Map<string, readonly Takes[]>()
+  let kept = new Map<string, { readonly takes: readonly Takes[] | null; readonly revision: number }>()
   let away = false
   let puts = 0
+  let arriving = Promise.resolve()
+  const change = (who: Practiser, takes: readonly Takes[] | null, known: number) => {
+    const revision = Math.max(known, kept.get(keyOf(who))?.revision ?? 0) + 1
+    kept.set(keyOf(who), { takes, revision })
+    return revision
+  }
   const shelf: VoiceShelf = {
-    get: async (who) => (away ? 'away' : (voices.get(keyOf(who)) ?? null)),
-    async put(who, takes) {
-      puts += 1
+    async get(who, known) {
       if (away) return 'away'
-      voices.set(keyOf(who), takes)
-      return 'kept'
+      const { takes, revision } = kept.get(keyOf(who)) ?? { takes: null, revision: 0 }
+      if (revision === 0 || revision < known) return { kind: 'none-as-new' }
+      if (takes === null) return { kind: 'forgotten' }
+      return revision === known ? { kind: 'same' } : { kind: 'voice', takes, revision }
     },
-    async remove(who) {
-      if (away) return 'away'
-      voices.delete(keyOf(who))
-      return 'removed'
+    async put(who, takes, known) {
+      puts += 1
+      await arriving
+      return away ? 'away' : { kind: 'kept', revision: change(who, takes, known) }
+    },
+    remove: async (who, known) => (away ? 'away' : { kind: 'removed', revision: change(who, null, known) })
+  }
+  return {
+    shelf,
+    /** Of Ana. */
+    words: () => kept.get(keyOf(ANA))?.takes?.map(({ words }) => words) ?? null,
+    takes: () => kept.get(keyOf(ANA))?.takes,
+    goAway: (gone: boolean) => (away = gone),
+    puts: () => puts,
+    /** What is sent from now on arrives when the returned function is called. */
+    slow() {
+      let arrive = () => {}
+      arriving = new Promise((resolve) => (arrive = resolve))
+      return arrive
+    },
+    /** The returned function sets the server back to now. */
+    backUp() {
+      const copy = new Map(kept)
+      return () => (kept = new Map(copy))
     }
   }
-  return { shelf, voices, goAway: (gone: boolean) => (away = gone), puts: () => puts }
 }
 
 let devices = 0
@@ -87,7 +112,7 @@ describe('on the server', () => {
     const device = aDevice(shop.shelf)
     await device.practice.use(ANA)
     await device.practises('all done', 1, 2, 3)
-    expect(shop.voices.size).toBe(0)
+    expect(shop.words()).toBeNull()
     expect(await device.practice.sharing(ANA)).toBe('not-shared')
   })
 
@@ -113,7 +138,7 @@ describe('on the server', () => {
     await one.practice.share(ANA, true)
     await other.practice.use(ANA)
     await one.practice.forget(ANA, null)
-    expect(shop.voices.size).toBe(0)
+    expect(shop.words()).toBeNull()
     await other.practice.use(ANA)
     expect(other.told()).toEqual([])
     expect(await other.practice.sharing(ANA)).toBe('not-shared')
@@ -124,7 +149,7 @@ describe('on the server', () => {
     await device.practises('all done', 1, 2, 3)
     await device.practice.share(ANA, true)
     expect(await device.practice.share(ANA, false)).toBe('not-shared')
-    expect(shop.voices.size).toBe(0)
+    expect(shop.words()).toBeNull()
     await device.practice.use(ANA)
     expect(device.told()).toEqual([['all done', [1, 2, 3]]])
   })
@@ -140,7 +165,7 @@ describe('on the server', () => {
     expect(device.told().map(([words]) => words)).toEqual(['all done', 'say again'])
     shop.goAway(false)
     await device.practice.use(ANA)
-    expect(shop.voices.get('Ana en')?.map(({ words }) => words)).toEqual(['all done', 'say again'])
+    expect(shop.words()).toEqual(['all done', 'say again'])
   })
 
   test('agreed to with the server away, it is sent later', async () => {
@@ -151,7 +176,7 @@ describe('on the server', () => {
     expect(await device.practice.sharing(ANA)).toBe('to-be-shared')
     shop.goAway(false)
     await device.practice.use(ANA)
-    expect(shop.voices.size).toBe(1)
+    expect(shop.words()).toEqual(['all done'])
     expect(await device.practice.sharing(ANA)).toBe('shared')
   })
 
@@ -165,7 +190,7 @@ describe('on the server', () => {
     await device.practises('say again', 4, 5, 6)
     shop.goAway(false)
     await device.practice.use(ANA)
-    expect(shop.voices.size).toBe(0)
+    expect(shop.words()).toBeNull()
     expect(shop.puts()).toBe(1)
     expect(device.told().map(([words]) => words)).toEqual(['all done', 'say again'])
   })
@@ -179,9 +204,34 @@ describe('on the server', () => {
     shop.goAway(false)
     await device.practice.use(ANA)
     expect(device.told()).toEqual([])
-    expect(shop.voices.size).toBe(0)
+    expect(shop.words()).toBeNull()
     await device.practice.use(ANA)
     expect(device.told()).toEqual([])
+  })
+
+  test('what is practised while the last is still under way is sent as well', async () => {
+    const device = aDevice(shop.shelf)
+    await device.practises('all done', 1, 2, 3)
+    await device.practice.share(ANA, true)
+    const arrive = shop.slow()
+    await device.practises('say again', 4, 5, 6)
+    await expect.poll(shop.puts).toBe(2)
+    await device.practises('go back', 7, 8, 9)
+    arrive()
+    await expect.poll(shop.words).toEqual(['all done', 'go back', 'say again'])
+  })
+
+  test('what was withdrawn here is removed there though its owner never comes back to this device', async () => {
+    const [device, other] = [aDevice(shop.shelf), aDevice(shop.shelf)]
+    await device.practises('all done', 1, 2, 3)
+    await device.practice.share(ANA, true)
+    shop.goAway(true)
+    await device.practice.forget(ANA, null)
+    shop.goAway(false)
+    await device.practice.use({ operator: 'Ben', language: 'en' })
+    expect(shop.words()).toBeNull()
+    await other.practice.use(ANA)
+    expect(other.told()).toEqual([])
   })
 
   test('where the server refuses it, nothing was agreed to', async () => {
@@ -194,6 +244,7 @@ describe('on the server', () => {
   test('what becomes of new takes is told to whoever practises', async () => {
     const device = aDevice(shop.shelf)
     await device.practises('all done', 1, 2, 3)
+    await expect.poll(() => device.sharings).toEqual(['not-shared'])
     await device.practice.share(ANA, true)
     shop.goAway(true)
     await device.practises('say again', 4, 5, 6)
@@ -204,8 +255,64 @@ describe('on the server', () => {
     const device = aDevice(shop.shelf)
     await device.practises('all done', 1, 2, 3)
     await Promise.all([device.practice.share(ANA, true), device.practice.share(ANA, false)])
-    expect(shop.voices.size).toBe(0)
+    expect(shop.words()).toBeNull()
     expect(await device.practice.sharing(ANA)).toBe('not-shared')
+  })
+})
+
+describe('a server that was set back to an older backup', () => {
+  test('from before the voice: no device forgets it, and the server has it again', async () => {
+    const setBack = shop.backUp()
+    const [one, other] = [aDevice(shop.shelf), aDevice(shop.shelf)]
+    await one.practises('all done', 1, 2, 3)
+    await one.practice.share(ANA, true)
+    await other.practice.use(ANA)
+    setBack()
+    await other.practice.use(ANA)
+    expect(other.told()).toEqual([['all done', [1, 2, 3]]])
+    await one.practice.use(ANA)
+    expect(one.told()).toEqual([['all done', [1, 2, 3]]])
+    expect(shop.words()).toEqual(['all done'])
+  })
+
+  test('with an older voice: what was practised since is kept, and sent again', async () => {
+    const device = aDevice(shop.shelf)
+    await device.practises('all done', 1, 2, 3)
+    await device.practice.share(ANA, true)
+    const setBack = shop.backUp()
+    await device.practises('say again', 4, 5, 6)
+    await expect.poll(shop.words).toEqual(['all done', 'say again'])
+    setBack()
+    await device.practice.use(ANA)
+    expect(device.told().map(([words]) => words)).toEqual(['all done', 'say again'])
+    expect(shop.words()).toEqual(['all done', 'say again'])
+  })
+
+  test('with a voice that was forgotten since: it is removed again', async () => {
+    const [one, other] = [aDevice(shop.shelf), aDevice(shop.shelf)]
+    await one.practises('all done', 1, 2, 3)
+    await one.practice.share(ANA, true)
+    const setBack = shop.backUp()
+    await one.practice.forget(ANA, null)
+    setBack()
+    await one.practice.use(ANA)
+    expect(one.told()).toEqual([])
+    expect(shop.words()).toBeNull()
+    await other.practice.use(ANA)
+    expect(other.told()).toEqual([])
+  })
+
+  test('from when it was forgotten: agreed to again since, it stays', async () => {
+    const device = aDevice(shop.shelf)
+    await device.practises('all done', 1, 2, 3)
+    await device.practice.share(ANA, true)
+    await device.practice.share(ANA, false)
+    const setBack = shop.backUp()
+    await device.practice.share(ANA, true)
+    setBack()
+    await device.practice.use(ANA)
+    expect(device.told()).toEqual([['all done', [1, 2, 3]]])
+    expect(shop.words()).toEqual(['all done'])
   })
 })
 
@@ -306,6 +413,6 @@ describe('learning from commands', () => {
       await device.practice.cameOf('all done', [step(0), step(1)].slice(0, turn + 1), turn)
     }
     await device.practice.share(ANA, true)
-    expect(shop.voices.get('Ana en')).toEqual([{ words: 'all done', takes: [take(1), take(2), take(3)] }])
+    expect(shop.takes()).toEqual([{ words: 'all done', takes: [take(1), take(2), take(3)] }])
   })
 })

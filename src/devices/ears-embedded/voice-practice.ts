@@ -93,7 +93,7 @@ export function voicePractice(engine: Engine, store: PracticeTakes, shelf: Voice
     },
     async forget(who, words) {
       // Kept first: a page that is closed halfway must not take the voice back from the server.
-      if (words === null && (await store.sharing(who)) !== null) await store.share(who, 'withdrawn')
+      if (words === null) await shared.withdrawLater(who)
       await store.forget(who, words)
       await tellEngine()
       if (words === null) await settled(who)
