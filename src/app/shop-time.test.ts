@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { shopDateTime, shopTime } from './shop-time.ts'
+import { shopDateTime, shopDay, shopTime } from './shop-time.ts'
 
 /** The platform's own zone data (ICU, from the IANA time zone database) is the judge. */
 function byPlatform(at: number, zone: string): string {
@@ -13,9 +13,11 @@ function byPlatform(at: number, zone: string): string {
     minute: '2-digit',
     hourCycle: 'h23'
   }).formatToParts(at)
-  const of = (type: string) => parts.find((part) => part.type === type)?.value
-  return `${of('year')}-${of('month')}-${of('day')} ${of('hour')}:${of('minute')}`
+  const of = (type: string) => parts.find((part) => part.type === type)?.value ?? ''
+  return `${MONTHS[Number(of('month')) - 1]} ${Number(of('day'))}, ${of('year')}, ${of('hour')}:${of('minute')}`
 }
+
+const MONTHS = 'Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec'.split(' ')
 
 const ZONES = [
   'America/Chicago',
@@ -33,11 +35,18 @@ test('agrees with the platform at any time in any of seven zones', () => {
       fc.constantFrom(...ZONES),
       fc.integer({ min: Date.UTC(2020, 0), max: Date.UTC(2037, 0) }),
       (zone, at) => {
-        expect(shopDateTime(at, zone)).toBe(byPlatform(at, zone))
+        expect(shopDateTime(at, zone, 'en')).toBe(byPlatform(at, zone))
       }
     ),
     { numRuns: 500 }
   )
+})
+
+/** Abbreviated months of the Unicode Common Locale Data Repository. */
+test('the month is a word of the language, so that no day is taken for a month', () => {
+  const at = Date.parse('2026-01-11T12:00:00Z')
+  expect(shopDay(at, 'UTC', 'en')).toBe('Jan 11, 2026')
+  expect(shopDay(at, 'UTC', 'es')).toBe('11 ene 2026')
 })
 
 /** US daylight saving in 2026 ends on 1 November and begins on 8 March at 02:00 local time (15 U.S.C. 260a). */

@@ -11,10 +11,25 @@ export function shopTimeExact(at: number, zone: string): string {
   return `${shopTime(at, zone)}:${partsOf(at, zone).second}`
 }
 
-/** For example `2026-11-01 06:05`. */
-export function shopDateTime(at: number, zone: string): string {
-  const { year, month, day } = partsOf(at, zone)
-  return `${year}-${month}-${day} ${shopTime(at, zone)}`
+/** The month by its name, since 1/11 is two days. `language` is a BCP 47 tag: `Nov 1, 2026` in English. */
+export function shopDay(at: number, zone: string, language: string): string {
+  return dayFormat(zone, language).format(at)
+}
+
+/** For example `Nov 1, 2026, 06:05`. */
+export function shopDateTime(at: number, zone: string, language: string): string {
+  return `${shopDay(at, zone, language)}, ${shopTime(at, zone)}`
+}
+
+const days = new Map<string, Intl.DateTimeFormat>()
+
+function dayFormat(zone: string, language: string): Intl.DateTimeFormat {
+  const key = `${language} ${zone}`
+  const format =
+    days.get(key) ??
+    new Intl.DateTimeFormat(language, { timeZone: zone, year: 'numeric', month: 'short', day: 'numeric' })
+  days.set(key, format)
+  return format
 }
 
 const formats = new Map<string, Intl.DateTimeFormat>()
@@ -24,9 +39,6 @@ function partsOf(at: number, zone: string): Readonly<Record<Intl.DateTimeFormatP
     formats.get(zone) ??
     new Intl.DateTimeFormat('en-GB', {
       timeZone: zone,
-      year: 'numeric',
-      month: '2-digit',
-      day: '2-digit',
       hour: '2-digit',
       minute: '2-digit',
       second: '2-digit',

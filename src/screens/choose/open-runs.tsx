@@ -5,6 +5,7 @@ import { shopDateTime } from '../../app/shop-time.ts'
 import { textIn } from '../../core/talk/call-words.ts'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
+import { useLanguage } from '../texts.ts'
 import { useChooseWords } from './use-choose-words.ts'
 
 /** More than these would push today's work off the screen. */
@@ -14,6 +15,7 @@ const MOST_SHOWN = 2
 export function OpenRuns({ offers }: { readonly offers: Offers }) {
   const choose = useChooseWords()
   const { app, zone } = useSurroundings()
+  const language = useLanguage()
   const [all, setAll] = useState(false)
   const runs = offers.openRuns.toSorted((a, b) => b.lastAt - a.lastAt)
   const shown = all ? runs : runs.slice(0, MOST_SHOWN)
@@ -32,9 +34,9 @@ export function OpenRuns({ offers }: { readonly offers: Offers }) {
             <div>
               <p class="open-run-title">{titleOf(run)}</p>
               <p>
-                {choose.startedBy(run.operator, shopDateTime(run.startedAt, zone))}
+                {choose.startedBy(run.operator, shopDateTime(run.startedAt, zone, language))}
                 {', '}
-                {choose.lastSeen(shopDateTime(run.lastAt, zone))}
+                {choose.lastSeen(shopDateTime(run.lastAt, zone, language))}
               </p>
             </div>
             <Press size="work" onPress={() => void app.resume(run)}>

@@ -2,6 +2,7 @@ import type { PeopleDesk } from '../../app/people-desk.ts'
 import { shopDateTime } from '../../app/shop-time.ts'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
+import { useLanguage } from '../texts.ts'
 import { useStore } from '../use-store.ts'
 import { usePeopleWords } from './use-people-words.ts'
 
@@ -9,6 +10,7 @@ import { usePeopleWords } from './use-people-words.ts'
 export function DeedLog({ desk }: { readonly desk: PeopleDesk }) {
   const texts = usePeopleWords()
   const { zone } = useSurroundings()
+  const language = useLanguage()
   const deeds = useStore(desk.$deeds)
   const last = deeds?.at(-1)
   return (
@@ -18,7 +20,7 @@ export function DeedLog({ desk }: { readonly desk: PeopleDesk }) {
         <ul class="deeds">
           {deeds.map(({ id, at, by, device, what, about }) => (
             <li key={id}>
-              <time>{shopDateTime(at, zone)}</time> <b>{by === '' ? texts.nobody : by}</b> {texts.deed(what)}
+              <time>{shopDateTime(at, zone, language)}</time> <b>{by === '' ? texts.nobody : by}</b> {texts.deed(what)}
               {about !== '' && `: ${about}`}
               {device !== '' && `, ${texts.atDevice(device)}`}
             </li>

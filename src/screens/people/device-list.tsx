@@ -3,6 +3,7 @@ import { shopDateTime } from '../../app/shop-time.ts'
 import type { DeviceListing } from '../../app/people-desk.ts'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
+import { useLanguage } from '../texts.ts'
 import { usePeopleWords } from './use-people-words.ts'
 
 export interface DeviceListProps {
@@ -16,6 +17,7 @@ export interface DeviceListProps {
 export function DeviceList({ desk, devices, own, mayChange }: DeviceListProps) {
   const texts = usePeopleWords()
   const { zone } = useSurroundings()
+  const language = useLanguage()
   return (
     <section class="people-part">
       <h2>{texts.devices}</h2>
@@ -26,7 +28,8 @@ export function DeviceList({ desk, devices, own, mayChange }: DeviceListProps) {
             <div>
               <p class="people-name">{id === own ? `${name} (${texts.thisDevice})` : name}</p>
               <p>
-                {texts.pairedOn(shopDateTime(pairedAt, zone))}, {texts.seen(shopDateTime(seenAt, zone))}
+                {texts.pairedOn(shopDateTime(pairedAt, zone, language))},{' '}
+                {texts.seen(shopDateTime(seenAt, zone, language))}
               </p>
             </div>
             {mayChange && <Press onPress={() => void desk.removeDevice(id)}>{texts.remove}</Press>}

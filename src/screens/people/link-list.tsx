@@ -5,6 +5,7 @@ import { LINK_KINDS, type LinkKind } from '../../core/record/account-kinds.ts'
 import { Choice, Field } from '../parts/field.tsx'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
+import { useLanguage } from '../texts.ts'
 import { Form } from './form.tsx'
 import { usePeopleWords } from './use-people-words.ts'
 
@@ -17,6 +18,7 @@ export interface LinkListProps {
 export function LinkList({ desk, links, mayChange }: LinkListProps) {
   const texts = usePeopleWords()
   const { zone } = useSurroundings()
+  const language = useLanguage()
   return (
     <section class="people-part">
       <h2>{texts.links}</h2>
@@ -27,7 +29,7 @@ export function LinkList({ desk, links, mayChange }: LinkListProps) {
             <div>
               <p class="people-name">{machine === null ? note : `${note}: ${machine}`}</p>
               <p>
-                {texts.linkKinds[kind]}, {texts.until(shopDateTime(expiresAt, zone))}, {texts.madeBy(madeBy)}
+                {texts.linkKinds[kind]}, {texts.until(shopDateTime(expiresAt, zone, language))}, {texts.madeBy(madeBy)}
               </p>
             </div>
             {mayChange && <Press onPress={() => void desk.endLink(id)}>{texts.endLink}</Press>}

@@ -51,7 +51,7 @@ export function AmendForm({ desk, record, onDone }: RecordFormProps) {
 }
 
 function named({ at, ask, answer }: CheckRow, zone: string, { words, language }: Reader): string {
-  return `${shopDateTime(at, zone)} ${textFor(ask, language)} ${answerWords(answer, words)}`
+  return `${shopDateTime(at, zone, language)} ${textFor(ask, language)} ${answerWords(answer, words)}`
 }
 
 /** Of the same kind as it was; null while it is none. */

@@ -28,7 +28,7 @@ export function DueList({ due, urgentOnly = false }: { readonly due: DueShown; r
                 <b>{duty.title ? textFor(duty.title, language) : duty.procedure}</b>,{' '}
                 {[duty.machine, ...duty.sides.map((side) => textFor(side, language))].join(', ')}
               </p>
-              <p>{times(duty, zone, dueWords)}</p>
+              <p>{times(duty, zone, dueWords, language)}</p>
               {!urgentOnly && <p class="due-source">{dueWords.source(duty.source)}</p>}
             </div>
           </li>
@@ -48,10 +48,10 @@ export function DueList({ due, urgentOnly = false }: { readonly due: DueShown; r
   )
 }
 
-function times({ state }: DutyDue, zone: string, dueWords: DueWords): string {
+function times({ state }: DutyDue, zone: string, dueWords: DueWords, language: string): string {
   const parts = [
-    'startBy' in state && state.startBy !== null ? dueWords.startBy(shopDateTime(state.startBy, zone)) : null,
-    'dueAt' in state && state.dueAt !== null ? dueWords.due(shopDateTime(state.dueAt, zone)) : null
+    'startBy' in state && state.startBy !== null ? dueWords.startBy(shopDateTime(state.startBy, zone, language)) : null,
+    'dueAt' in state && state.dueAt !== null ? dueWords.due(shopDateTime(state.dueAt, zone, language)) : null
   ]
   return parts.filter((part) => part !== null).join(', ')
 }

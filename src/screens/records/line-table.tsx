@@ -13,7 +13,7 @@ export interface LineTableProps {
 export function LineTable({ title, lines, zone }: LineTableProps) {
   const texts = useRecordsWords()
   const { columns } = texts
-  const { words } = useReader()
+  const { words, language } = useReader()
   return (
     <section class="record-section">
       <h2>{title}</h2>
@@ -36,7 +36,7 @@ export function LineTable({ title, lines, zone }: LineTableProps) {
             {lines.map((line, index) => (
               <tr key={`${index} ${line.entry}`} class={line.result === words.bad ? 'bad' : ''}>
                 <td class="when">
-                  {shopDateTime(line.at, zone)}
+                  {shopDateTime(line.at, zone, language)}
                   <Spans line={line} zone={zone} />
                 </td>
                 <td>{line.lane}</td>

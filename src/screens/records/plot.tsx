@@ -1,6 +1,7 @@
-import { shopDateTime } from '../../app/shop-time.ts'
+import { shopDay } from '../../app/shop-time.ts'
 import type { Point } from '../../core/record/trends.ts'
 import { useSurroundings } from '../surroundings.ts'
+import { useLanguage } from '../texts.ts'
 import { useRecordsWords } from './use-records-words.ts'
 
 const [WIDTH, HEIGHT, LEFT, BOTTOM, TOP] = [600, 180, 56, 26, 12]
@@ -9,6 +10,7 @@ const [WIDTH, HEIGHT, LEFT, BOTTOM, TOP] = [600, 180, 56, 26, 12]
 export function Plot({ title, points }: { readonly title: string; readonly points: readonly Point[] }) {
   const texts = useRecordsWords()
   const { zone } = useSurroundings()
+  const language = useLanguage()
   const [first, last] = [points[0], points.at(-1)]
   if (!first || !last) return null
   const values = points.map(({ value }) => value)
@@ -16,7 +18,7 @@ export function Plot({ title, points }: { readonly title: string; readonly point
   const span = Math.max(1, last.at - first.at)
   const x = (at: number) => LEFT + ((at - first.at) / span) * (WIDTH - LEFT - 12)
   const y = (value: number) => HEIGHT - BOTTOM - ((value - least) / (most - least)) * (HEIGHT - BOTTOM - TOP)
-  const day = (at: number) => shopDateTime(at, zone).slice(0, 10)
+  const day = (at: number) => shopDay(at, zone, language)
   return (
     <figure class="plot">
       <figcaption>{title}</figcaption>

@@ -67,7 +67,7 @@ function headOf(
   { words, language }: Reader
 ): readonly (readonly [string, string])[] {
   const { head } = texts
-  const time = (at: number | null) => (at === null ? texts.notEnded : shopDateTime(at, record.zone))
+  const time = (at: number | null) => (at === null ? texts.notEnded : shopDateTime(at, record.zone, language))
   return [
     [head.site, record.site],
     [head.machine, record.machine],

@@ -113,7 +113,7 @@ function RecordRow({ row: { listing, onlyHere }, onOpen }: { readonly row: Row; 
       <div>
         <p class="open-run-title">{title ? textFor(title, language) : procedureId}</p>
         <p>{machine}</p>
-        <p>{texts.begunBy(operator, shopDateTime(startedAt, zone))}</p>
+        <p>{texts.begunBy(operator, shopDateTime(startedAt, zone, language))}</p>
         <p class="record-state">
           {words.status(status)}, {words.review(review)}
           {onlyHere && `, ${texts.onlyHere}`}

@@ -3,6 +3,7 @@ import type { RecordsDesk } from '../../app/records-desk.ts'
 import type { Unsent } from '../../app/standing.ts'
 import { shopDateTime } from '../../app/shop-time.ts'
 import { useSurroundings } from '../surroundings.ts'
+import { useLanguage } from '../texts.ts'
 import { useRecordsWords } from './use-records-words.ts'
 
 /** What has not reached the server, and what it will never take: each entry by its name. */
@@ -31,7 +32,8 @@ export function StandingNotes({ desk }: { readonly desk: RecordsDesk }) {
 export function UnsentNote({ unsent: { count, since, age } }: { readonly unsent: Unsent }) {
   const texts = useRecordsWords()
   const { zone } = useSurroundings()
-  const when = shopDateTime(since, zone)
+  const language = useLanguage()
+  const when = shopDateTime(since, zone, language)
   return age === 'old' ? (
     <p class="state-note old-unsent" role="alert">
       {texts.unsentOld(count, when)}

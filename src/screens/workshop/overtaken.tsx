@@ -4,6 +4,7 @@ import type { Draft } from '../../app/workshop/workshop.ts'
 import type { Procedure } from '../../core/procedure/procedure.ts'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
+import { useLanguage } from '../texts.ts'
 import { DifferenceView } from './difference-view.tsx'
 import { useWorkshopWords } from './use-workshop-words.ts'
 import { useDesk } from './workshop-context.ts'
@@ -12,6 +13,7 @@ import { useDesk } from './workshop-context.ts'
 export function Overtaken({ theirs }: { readonly theirs: Draft | null }) {
   const { editor, draft, workshop } = useDesk()
   const { zone } = useSurroundings()
+  const language = useLanguage()
   const words = useWorkshopWords()
   const [other, setOther] = useState<Procedure | null>(null)
   const text = theirs?.text
@@ -26,7 +28,9 @@ export function Overtaken({ theirs }: { readonly theirs: Draft | null }) {
   return (
     <section class="state-note draft-overtaken" role="alert">
       <h2>{words.overtaken.title}</h2>
-      <p>{theirs ? words.overtaken.theirs(theirs.by, shopDateTime(theirs.at, zone)) : words.overtaken.gone}</p>
+      <p>
+        {theirs ? words.overtaken.theirs(theirs.by, shopDateTime(theirs.at, zone, language)) : words.overtaken.gone}
+      </p>
       <div class="draft-row">
         <Press onPress={() => void editor.settle('mine')}>
           {theirs ? words.overtaken.mine : words.overtaken.keepMine}

@@ -4,6 +4,7 @@ import { shopDateTime } from '../../app/shop-time.ts'
 import type { Place, Workshop, DraftListing, WorkshopListing } from '../../app/workshop/workshop.ts'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
+import { useLanguage } from '../texts.ts'
 import { AddByName } from './add-by-name.tsx'
 import { textOf } from './fact-words.ts'
 import { NoticeLine } from './notice-line.tsx'
@@ -89,9 +90,10 @@ interface StandingOfDraft {
 function DraftStanding({ draft, isUnsaved }: StandingOfDraft) {
   const words = useWorkshopWords()
   const { zone } = useSurroundings()
+  const language = useLanguage()
   return (
     <>
-      {draft && <p>{words.draftBy(draft.by, shopDateTime(draft.at, zone))}</p>}
+      {draft && <p>{words.draftBy(draft.by, shopDateTime(draft.at, zone, language))}</p>}
       {isUnsaved && <p>{words.saving['only-here']}</p>}
     </>
   )
@@ -107,7 +109,7 @@ function Card({ workshop, listing, draft, isUnsaved }: CardProps) {
   const { app, zone } = useSurroundings()
   const { language } = app.manner()
   const { id, title, machine, hash, file, release, uses } = listing
-  const when = release && shopDateTime(release.at, zone)
+  const when = release && shopDateTime(release.at, zone, language)
   const isBegun = draft !== null || isUnsaved
   const begin = isBegun ? words.goOn : words.edit
   return (

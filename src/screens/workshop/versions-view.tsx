@@ -6,6 +6,7 @@ import { Field } from '../parts/field.tsx'
 import { Pick } from '../parts/pick.tsx'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
+import { useLanguage } from '../texts.ts'
 import { DifferenceView } from './difference-view.tsx'
 import { NoticeLine } from './notice-line.tsx'
 import { useWorkshopWords } from './use-workshop-words.ts'
@@ -20,12 +21,13 @@ export interface VersionsViewProps {
 export function VersionsView({ workshop, shown: { id, versions, current, notice } }: VersionsViewProps) {
   const words = useWorkshopWords()
   const { zone } = useSurroundings()
+  const language = useLanguage()
   const newest = versions[0]?.hash ?? ''
   const [older, setOlder] = useState(versions[1]?.hash ?? newest)
   const [newer, setNewer] = useState(newest)
   const names = versions.map(
     ({ hash, publishedAt, releases }) =>
-      [hash, `${shopDateTime(releases[0]?.at ?? publishedAt, zone)}, ${hash.slice(0, 8)}`] as const
+      [hash, `${shopDateTime(releases[0]?.at ?? publishedAt, zone, language)}, ${hash.slice(0, 8)}`] as const
   )
   return (
     <>
@@ -64,6 +66,7 @@ interface VersionProps {
 function Version({ workshop, id, version, isCurrent }: VersionProps) {
   const words = useWorkshopWords()
   const { zone } = useSurroundings()
+  const language = useLanguage()
   const [asked, setAsked] = useState(false)
   const [note, setNote] = useState('')
   const { hash, publishedAt, isFile, releases, uses } = version
@@ -73,11 +76,11 @@ function Version({ workshop, id, version, isCurrent }: VersionProps) {
         {hash.slice(0, 8)} {isCurrent && <b>· {words.history.offered}</b>}{' '}
         {isFile && <small>· {words.history.file}</small>}
       </h2>
-      {releases.length === 0 && <p>{words.history.neverPublished(shopDateTime(publishedAt, zone))}</p>}
+      {releases.length === 0 && <p>{words.history.neverPublished(shopDateTime(publishedAt, zone, language))}</p>}
       {releases.map((release) => (
         <div key={release.number}>
           <p>
-            {words.history.entry(shopDateTime(release.at, zone), release.by)}
+            {words.history.entry(shopDateTime(release.at, zone, language), release.by)}
             {release.note !== '' && `: ${release.note}`}
           </p>
           {release.reasons.map(({ rule, reason, what }) => (
