@@ -2,12 +2,11 @@ import { chromium, type Browser, type BrowserContext, type Page } from 'playwrig
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest'
 import { readFileSync } from 'node:fs'
 import { layOut, type Course } from '../../src/core/procedure/course.ts'
-import { callAt, type Call } from '../../src/core/run/call.ts'
 import { replay } from '../../src/core/run/reduce.ts'
 import { aProcedure, EVERYTHING, withHead } from '../helpers/a-procedure.ts'
 import { kitchenServer, type KitchenServer } from '../helpers/kitchen-server.ts'
-import { wordsFor } from '../helpers/operator.ts'
 import { wrongIn } from '../helpers/run-oracle.ts'
+import { hastyOperator } from './hasty-operator.ts'
 import { installScriptedVoice, type ScriptedVoice } from './scripted-voice.ts'
 
 declare global {
@@ -72,75 +71,7 @@ async function start(): Promise<void> {
   await page.locator('.call-area').waitFor()
 }
 
-/** Lets the page's own timers go on, and the server's clock with them. */
-async function pass(ms: number): Promise<void> {
-  server.pass(ms)
-  await page.clock.runFor(ms)
-}
-
-async function events() {
-  const [run] = await server.records().runs(1)
-  return run ? (await server.records().eventsAfter(run.runId, 0)).events : []
-}
-
-/** What the log on the server says now; the page may be a moment ahead. */
-async function callNow(): Promise<Call> {
-  const answer = await fetch(`${server.url}/api/time`)
-  const { trusted } = (await answer.json()) as { trusted: number }
-  return callAt(course, replay(course, 'run', await events()), trusted)
-}
-
-/** What stands on the screen: the kind of call, or `finished`. */
-function shownNow(): Promise<string | null | undefined> {
-  return page.evaluate(() => {
-    if (document.querySelector('.finished')) return 'finished'
-    if (document.querySelector('.alarm')) return 'alarm'
-    return document.querySelector('.call-area')?.getAttribute('data-call')
-  })
-}
-
-async function say(words: string): Promise<void> {
-  for (let tries = 0; !(await page.evaluate((said) => sidecallVoice.hear(said), words)); tries += 1) {
-    if (tries > 100) throw new Error(`Nobody listens to "${words}".`)
-    // Tones play in real time, whatever the page's clock says.
-    await page.waitForTimeout(20)
-    await pass(250)
-  }
-  // The same words again within a second are one utterance told twice by the engine.
-  await pass(1100)
-}
-
-/** A hasty operator: what is said may be stale by a moment, and is then refused like anybody's. */
-async function workUntil(until: (shown: string, call: Call) => boolean): Promise<void> {
-  for (let turns = 0; turns < 3000; turns += 1) {
-    const call = await callNow()
-    const shown = (await shownNow()) ?? ''
-    if (until(shown, call)) return
-    if (shown === 'alarm') {
-      // Tones play in real time, which the page's clock here does not follow; answering one by voice has its own test.
-      await page.keyboard.press('y')
-      await pass(900)
-    } else if (shown !== call.kind) {
-      await page.waitForTimeout(20)
-      await pass(400)
-    } else {
-      const words = wordsFor(course, call)
-      if (words.length === 0) await pass(20_000)
-      const before = (await events()).length
-      for (const word of words) await say(word)
-      if (words.length > 0) await serverHasMoreThan(before)
-    }
-  }
-  throw new Error('The run came to no end.')
-}
-
-/** The answer to one reading, said a second time to the next, would stop the lane. What changed nothing is said again. */
-async function serverHasMoreThan(before: number): Promise<void> {
-  for (let tries = 0; tries < 50 && (await events()).length <= before; tries += 1) {
-    await page.waitForTimeout(20)
-    await pass(400)
-  }
-}
+const { events, shownNow, pass, say, workUntil } = hastyOperator(() => ({ page, server, course }))
 
 async function serverHasAll(): Promise<void> {
   await expect
