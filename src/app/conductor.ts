@@ -287,8 +287,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
       void inTurn(callHands)
   })
 
-  time.onMoved((byMs) => {
-    if (closed) return
+  const stopMoved = time.onMoved((byMs) => {
     alarms.reset(session.$state.get().run)
     void session.note({ type: 'clock-moved', byMs })
   })
@@ -334,6 +333,7 @@ export function conduct(ports: Pick<Ports, 'clock' | 'alarm' | 'waker' | 'ears'>
       closed = true
       cancelTick()
       stopPlan()
+      stopMoved()
       alarms.stop()
       transcript.stop()
       speaker.hush('alarm')

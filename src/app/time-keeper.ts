@@ -31,7 +31,8 @@ export interface TimeKeeper {
   now(): number
   /** Null while the clocks agree. */
   readonly $notice: ReadableAtom<ClockNotice | null>
-  onMoved(tell: (byMs: number) => void): void
+  /** The function returned ends it: whoever does not, is kept with all that it holds. */
+  onMoved(tell: (byMs: number) => void): () => void
   /** Asks the server; resolves when it has answered or failed. */
   askServer(): Promise<TimeAsked>
   /** Stores where time stands, for a reload. */
@@ -42,7 +43,7 @@ export interface TimeKeeper {
 export type KeepCatchUp = (caughtUp: CatchUp, at: number) => Promise<boolean>
 
 export async function keepTime(
-  { clock, log, server }: Pick<Ports, 'clock' | 'log' | 'server'>,
+  { clock, log, server }: Pick<Ports, 'clock' | 'log'> & { readonly server: Pick<Ports['server'], 'time'> },
   keepCatchUp: KeepCatchUp
 ): Promise<TimeKeeper> {
   const reading = () => ({ wall: clock.wall(), steady: clock.steady() })
@@ -50,7 +51,7 @@ export async function keepTime(
   let time: TrustedTime = beginTime(reading(), kept.kind === 'kept' ? kept.value : await latestStamp(log, clock.wall()))
   let asking: Promise<unknown> = Promise.resolve()
   let movedMs = 0
-  const listeners: ((byMs: number) => void)[] = []
+  const $moved = atom<{ readonly byMs: number } | null>(null)
   const $notice = atom<ClockNotice | null>(null)
 
   function notice(): void {
@@ -65,7 +66,7 @@ export async function keepTime(
     if (ticked.jumpMs === 0) return
     movedMs = ticked.jumpMs
     notice()
-    for (const tell of listeners) tell(ticked.jumpMs)
+    $moved.set({ byMs: ticked.jumpMs })
     void askServer()
   }
 
@@ -105,7 +106,7 @@ export async function keepTime(
       return Math.floor(time.trusted)
     },
     $notice,
-    onMoved: (tell) => void listeners.push(tell),
+    onMoved: (tell) => $moved.listen((moved) => moved && tell(moved.byMs)),
     askServer,
     mark
   }

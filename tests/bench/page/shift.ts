@@ -1,0 +1,166 @@
+/** Three hours of work on one page that is never loaded anew: what it still holds of the memory, and of the elements. */
+import { readFileSync } from 'node:fs'
+import type { CDPSession, Page } from 'playwright-core'
+import { hastyOperator } from '../../browser/hasty-operator.ts'
+import { hide, hideableBrowser } from '../../browser/hideable-browser.ts'
+import { installScriptedVoice } from '../../browser/scripted-voice.ts'
+import { kitchenServer } from '../../helpers/kitchen-server.ts'
+import { wrongIn } from '../../helpers/run-oracle.ts'
+import { aProcedure } from '../../helpers/a-procedure.ts'
+import { layOut } from '../../../src/core/procedure/course.ts'
+import { median, type Figure } from '../report.ts'
+
+const MINUTE_MS = 60_000
+const HOUR_MS = 60 * MINUTE_MS
+const SHIFT_MS = 3 * HOUR_MS
+const SAMPLE_MS = 10 * MINUTE_MS
+/** As long as a glance at another tab takes. */
+const HIDDEN_MS = 2 * MINUTE_MS
+/** What is made once: texts, voices, the first plan. */
+const WARM_MS = 30 * MINUTE_MS
+const PROCEDURE = new URL('../../../procedures/twin-freezer-closing.yaml', import.meta.url)
+
+interface Held {
+  readonly atMs: number
+  readonly bytes: number
+  readonly nodes: number
+  readonly listeners: number
+}
+
+export async function benchShift(): Promise<readonly Figure[]> {
+  const yaml = readFileSync(PROCEDURE, 'utf8')
+  const course = layOut(aProcedure(yaml))
+  const server = await kitchenServer([yaml])
+  const browser = await hideableBrowser()
+  try {
+    const page = await browser.context.newPage()
+    const errors: string[] = []
+    page.on('pageerror', (error) => errors.push(String(error)))
+    await page.addInitScript('globalThis.__name = (named) => named')
+    await page.addInitScript(installScriptedVoice)
+    await page.addInitScript(countLocks)
+    await page.clock.install()
+    await page.goto(server.url)
+
+    const shift = { passedMs: 0, runs: 0, wrong: 0, hides: 0, locksBack: 0 }
+    const held: Held[] = []
+    const operator = hastyOperator(() => ({
+      page,
+      server: { ...server, pass: (ms) => ((shift.passedMs += ms), server.pass(ms)) },
+      course
+    }))
+    const session = await page.context().newCDPSession(page)
+    while (shift.passedMs < SHIFT_MS) {
+      await begin(page)
+      for (let isOver = false; !isOver;) {
+        const nextSample = (held.length + 1) * SAMPLE_MS
+        await operator.workUntil((shown) => (isOver = shown === 'finished') || shift.passedMs >= nextSample)
+        if (shift.passedMs >= nextSample) held.push({ atMs: shift.passedMs, ...(await heldBy(session, page)) })
+        if (shift.passedMs < (shift.hides + 1) * HOUR_MS) continue
+        shift.hides += 1
+        if (await lookAway(page, operator.pass)) shift.locksBack += 1
+      }
+      shift.runs += 1
+      shift.wrong += wrongIn(course.procedure, await operator.events()).length
+      await operator.pass(5000)
+      await page.getByRole('button', { name: 'Back to the list' }).click()
+    }
+    if (errors.length > 0) throw new Error(errors.join('\n'))
+    return figures(held, shift)
+  } finally {
+    await browser.end()
+    await server.end()
+  }
+}
+
+async function begin(page: Page): Promise<void> {
+  await page.locator('.card').first().click()
+  await page.getByLabel('Who is doing it?').fill('Ada')
+  await page.getByRole('button', { name: 'Start', exact: true }).click()
+  await page.locator('.call-area').waitFor()
+}
+
+/** What cannot be let go of, once everything that can be is. */
+async function heldBy(session: CDPSession, page: Page): Promise<Omit<Held, 'atMs'>> {
+  // What the stand-in of the voice remembers is not the page's.
+  await page.evaluate(() => sidecallVoice.said.splice(0))
+  await session.send('HeapProfiler.collectGarbage')
+  const { usedSize } = await session.send('Runtime.getHeapUsage')
+  const { nodes, jsEventListeners } = await session.send('Memory.getDOMCounters')
+  return { bytes: usedSize, nodes, listeners: jsEventListeners }
+}
+
+declare global {
+  // Only inside the page.
+  var sidecallLocks: number
+}
+
+/** Of the browser's own locks of the screen, how many are held now. */
+function countLocks(): void {
+  globalThis.sidecallLocks = 0
+  const giver = navigator.wakeLock
+  const request = giver.request.bind(giver)
+  giver.request = async (type) => {
+    const lock = await request(type)
+    sidecallLocks += 1
+    lock.addEventListener('release', () => (sidecallLocks -= 1))
+    return lock
+  }
+}
+
+/** Behind another tab for a while. True where the lock of the screen was there, was lost and came back. */
+async function lookAway(page: Page, pass: (ms: number) => Promise<void>): Promise<boolean> {
+  const locks = () => page.evaluate(() => sidecallLocks)
+  const before = await locks()
+  const show = await hide(page)
+  await pass(HIDDEN_MS)
+  const hidden = await locks()
+  await show()
+  for (let tries = 0; tries < 20 && (await locks()) === 0; tries += 1) await pass(5000)
+  return before === 1 && hidden === 0 && (await locks()) === 1
+}
+
+function figures(
+  held: readonly Held[],
+  { runs, wrong, hides, locksBack }: { runs: number; wrong: number; hides: number; locksBack: number }
+): readonly Figure[] {
+  const warm = held.filter(({ atMs }) => atMs >= WARM_MS)
+  const third = Math.floor(warm.length / 3)
+  const grown = (of: (one: Held) => number) => median(warm.slice(-third).map(of)) / median(warm.slice(0, third).map(of))
+  const how = `after ${WARM_MS / MINUTE_MS} minutes, median of the last third against the first of ${warm.length} samples, garbage collected`
+  const mib = (bytes: number) => bytes / 1024 / 1024
+  return [
+    {
+      name: 'runs in three hours of shift',
+      value: runs,
+      unit: 'runs',
+      atMost: null,
+      how: 'the shipped closing by voice, as fast as its waits allow, one page'
+    },
+    {
+      name: 'entries that break a rule',
+      value: wrong,
+      unit: 'entries',
+      atMost: 0,
+      how: 'waits kept, nothing twice: the oracle of the tests'
+    },
+    {
+      name: 'screen lock lost and had again',
+      value: locksBack,
+      unit: 'times',
+      atMost: null,
+      atLeast: hides,
+      how: `the tab truly hidden ${hides} times for ${HIDDEN_MS / MINUTE_MS} minutes`
+    },
+    { name: 'memory held, growth', value: grown(({ bytes }) => bytes), unit: 'ratio', atMost: 1.1, how },
+    {
+      name: 'memory held, highest',
+      value: mib(Math.max(...held.map(({ bytes }) => bytes))),
+      unit: 'MiB',
+      atMost: null,
+      how: 'JavaScript heap of the page'
+    },
+    { name: 'elements held, growth', value: grown(({ nodes }) => nodes), unit: 'ratio', atMost: 1.1, how },
+    { name: 'listeners held, growth', value: grown(({ listeners }) => listeners), unit: 'ratio', atMost: 1.1, how }
+  ]
+}
