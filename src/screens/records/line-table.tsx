@@ -65,8 +65,11 @@ export function LineTable({ title, lines, zone }: LineTableProps) {
 /** From when to when, and when it was planned. */
 function Spans({ line: { span, plannedSpan }, zone }: { readonly line: RecordLine; readonly zone: string }) {
   const texts = useRecordsWords()
+  const { language } = useReader()
   const times = ({ from, to }: Span) =>
-    from === null || to === null ? null : `${shopTimeExact(from, zone)} – ${shopTimeExact(to, zone)}`
+    from === null || to === null
+      ? null
+      : `${shopTimeExact(from, zone, language)} – ${shopTimeExact(to, zone, language)}`
   const [done, planned] = [times(span), times(plannedSpan)]
   return (
     <>

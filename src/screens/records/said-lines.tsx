@@ -11,7 +11,7 @@ export interface SaidLinesProps {
 /** Closed at first, since it is long; paper has what is open. */
 export function SaidLines({ lines, zone }: SaidLinesProps) {
   const texts = useRecordsWords()
-  const { words } = useReader()
+  const { words, language } = useReader()
   if (lines.length === 0) return null
   return (
     <details class="record-section said-lines">
@@ -30,7 +30,7 @@ export function SaidLines({ lines, zone }: SaidLinesProps) {
         <tbody>
           {lines.map(({ at, kind, by, what }, index) => (
             <tr key={`${at} ${index}`}>
-              <td class="when">{shopTimeExact(at, zone)}</td>
+              <td class="when">{shopTimeExact(at, zone, language)}</td>
               <td>{kind === words.kinds.said ? texts.saidTo(by) : by}</td>
               <td>{what}</td>
             </tr>

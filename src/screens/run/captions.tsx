@@ -19,12 +19,12 @@ export function Captions({ call }: { readonly call: Call }) {
   const transcript = useStore(conductor.$transcript)
   const told = useTold()
   const last = line?.text ?? transcript.findLast(({ who }) => who === 'sidecall')?.text ?? ''
-  const isShown = NEEDS_ROOM.has(call.kind) && callWords(told, call, false).lines.some(({ text }) => text === last)
-  const said = isShown ? '' : last
+  const isShown = callWords(told, call, false).lines.some(({ text }) => text === last)
+  const said = isShown && NEEDS_ROOM.has(call.kind) ? '' : last
   const heard = transcript.slice(-1 - HEARD_STAYS).findLast(({ who }) => who === 'operator')?.text ?? undefined
   if (said === '' && heard === undefined) return null
   return (
-    <p class="captions">
+    <p class={isShown && heard === undefined ? 'captions shown-above' : 'captions'}>
       <Symbol name="speech" />
       <span>
         {said} {heard !== undefined && <i>{words.run.heard(heard)}</i>}

@@ -2,6 +2,7 @@ import { useStore } from '../use-store.ts'
 import { useEffect, useRef } from 'preact/hooks'
 import { shopTime } from '../../app/shop-time.ts'
 import { useRun, useSurroundings } from '../surroundings.ts'
+import { useLanguage } from '../texts.ts'
 import { PanelFrame } from './panel-frame.tsx'
 import { usePanelWords } from './use-panel-words.ts'
 
@@ -9,6 +10,7 @@ import { usePanelWords } from './use-panel-words.ts'
 export function TranscriptPanel() {
   const { conductor, session } = useRun()
   const { zone } = useSurroundings()
+  const language = useLanguage()
   const words = usePanelWords()
   const transcript = useStore(conductor.$transcript)
   const end = useRef<HTMLLIElement | null>(null)
@@ -20,7 +22,7 @@ export function TranscriptPanel() {
       <ol>
         {transcript.map(({ at, who, text }, index) => (
           <li key={`${at} ${index}`} class={who}>
-            <time>{shopTime(at, runZone)}</time>
+            <time>{shopTime(at, runZone, language)}</time>
             <b>{words.transcript[who]}</b>
             <span>{text ?? words.transcript.notUnderstood}</span>
           </li>
