@@ -52,14 +52,14 @@ export async function benchShift(): Promise<readonly Figure[]> {
     const session = await page.context().newCDPSession(page)
     while (shift.passedMs < SHIFT_MS) {
       await begin(page)
-      for (let isOver = false; !isOver;) {
+      do {
         const nextSample = (held.length + 1) * SAMPLE_MS
-        await operator.workUntil((shown) => (isOver = shown === 'finished') || shift.passedMs >= nextSample)
+        await operator.workUntil((shown) => shown === 'finished' || shift.passedMs >= nextSample)
         if (shift.passedMs >= nextSample) held.push({ atMs: shift.passedMs, ...(await heldBy(session, page)) })
         if (shift.passedMs < (shift.hides + 1) * HOUR_MS) continue
         shift.hides += 1
         if (await lookAway(page, operator.pass)) shift.locksBack += 1
-      }
+      } while ((await operator.shownNow()) !== 'finished')
       shift.runs += 1
       shift.wrong += wrongIn(course.procedure, await operator.events()).length
       await operator.pass(5000)
