@@ -42,7 +42,7 @@ async function refusalBeforeOwner(workshop: Workshop) {
   await workshop.open('test-machine')
   await editorOf(workshop).edit(say('Fill it.'))
   const refusal = await workshop.publish('Early.', {})
-  editorOf(workshop).undo()
+  await editorOf(workshop).undo()
   await editorOf(workshop).saved()
   return refusal
 }
@@ -125,7 +125,7 @@ describe('two supervisors at one draft', () => {
       expect(headline(tom.editor)).toBe(kept)
       const { text } = (await shop.records.draft('test-machine')) ?? { text: '' }
       expect(text).toContain(kept)
-      tom.editor.undo()
+      await tom.editor.undo()
       expect(headline(tom.editor)).toBe(other)
       await tom.editor.saved()
       expect((await shop.records.draft('test-machine'))?.text).toContain(other)
@@ -237,9 +237,9 @@ test('a new procedure, a file that is taken in, versions, and the way back', asy
 
   await workshop.takeIn(SMALL.replace('Fill the hopper.', 'Fill from a file.'))
   expect(headline(editorOf(workshop))).toBe('Fill from a file.')
-  editorOf(workshop).undo()
+  await editorOf(workshop).undo()
   expect(headline(editorOf(workshop))).toBe('Fill the hopper.')
-  editorOf(workshop).redo()
+  await editorOf(workshop).redo()
   expect(await workshop.publish('From a file.', {})).toBeNull()
   await workshop.takeIn('not: a procedure')
   expect(workshop.$place.get()).toMatchObject({ kind: 'list', notice: { kind: 'unreadable-file' } })

@@ -43,8 +43,9 @@ export interface DraftEditor {
   /** All of them or none; resolves with whether they could be made. */
   edit(...edits: readonly Edit[]): Promise<boolean>
   write(text: string): void
-  undo(): void
-  redo(): void
+  /** After the edits that were made before, and what was written meanwhile. */
+  undo(): Promise<void>
+  redo(): Promise<void>
   /** The other text is a step back or forward away, whatever is chosen. */
   settle(choice: 'mine' | 'theirs'): Promise<void>
   /** Saves what is not saved; null when the server does not have it now. */
@@ -183,6 +184,23 @@ export function openDraft({ ports, link, bench, shop, by }: EditorParts, draft: 
     saveAfter(TRY_AGAIN_MS)
   }
 
+  /** The bench takes its time over an edit: what is asked for after it must not come before it. */
+  function inTurn<Result>(act: () => Result | Promise<Result>): Promise<Result> {
+    const done = editing.then(act)
+    editing = done
+    return done
+  }
+
+  async function make(edits: readonly Edit[]): Promise<boolean> {
+    const from = history.present
+    const edited = await bench.edit(from, edits)
+    if (edited?.kind !== 'edited') return false
+    // Written as a whole meanwhile: the edit is one of the new text.
+    if (history.present !== from) return make(edits)
+    go(written(history, edited.text))
+    return true
+  }
+
   void read(draft.text)
   if (!draft.isSaved) {
     void keepHere(false)
@@ -192,19 +210,10 @@ export function openDraft({ ports, link, bench, shop, by }: EditorParts, draft: 
     id,
     base,
     $draft,
-    edit(...edits) {
-      const made = editing.then(async () => {
-        const edited = await bench.edit(history.present, edits)
-        if (edited?.kind !== 'edited') return false
-        go(written(history, edited.text))
-        return true
-      })
-      editing = made
-      return made
-    },
+    edit: (...edits) => inTurn(() => make(edits)),
     write: (text) => go(written(history, text)),
-    undo: () => go(undone(history)),
-    redo: () => go(redone(history)),
+    undo: () => inTurn(() => go(undone(history))),
+    redo: () => inTurn(() => go(redone(history))),
     async settle(choice) {
       const { saving: state } = $draft.get()
       if (state.kind !== 'overtaken') return

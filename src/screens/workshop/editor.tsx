@@ -73,10 +73,10 @@ export function Editor({ workshop, editor, published: offered }: EditorProps) {
       <header class="draft-head">
         <Press onPress={() => void workshop.list()}>{words.title}</Press>
         <h1>{shownWords(value, ['title'], reading, first) || editor.id}</h1>
-        <Press disabled={!draft.canUndo} onPress={editor.undo}>
+        <Press disabled={!draft.canUndo} onPress={() => void editor.undo()}>
           {words.undo}
         </Press>
-        <Press disabled={!draft.canRedo} onPress={editor.redo}>
+        <Press disabled={!draft.canRedo} onPress={() => void editor.redo()}>
           {words.redo}
         </Press>
         <Press onPress={() => saveFile({ name: `${editor.id}.yaml`, type: 'application/yaml', text: draft.text })}>
@@ -160,7 +160,7 @@ function useKeysOfUndo(editor: DraftEditor): void {
       const act = key === 'y' || (key === 'z' && event.shiftKey) ? editor.redo : key === 'z' ? editor.undo : null
       if (act === null) return
       event.preventDefault()
-      act()
+      void act()
     }
     addEventListener('keydown', onKey)
     return () => removeEventListener('keydown', onKey)
