@@ -281,3 +281,26 @@ test('authority that has run out is asked for where it is needed, and what was w
     [OWNER.name, 'Says how far.']
   ])
 })
+
+test('a field shows what the draft made of the words, goes back with it, and writes nothing that nobody typed', async () => {
+  await open({ width: 1280, height: 800 }, false)
+  await page.getByRole('button', { name: /^Procedures/ }).click()
+  await page.getByRole('button', { name: 'Improve: Test' }).click()
+  await tab('Machine and lists').click()
+  const languages = page.getByLabel(/^Languages/)
+  const shown = (words: string) => expect.poll(() => languages.inputValue()).toBe(words)
+  // Written another way, and no change to the draft.
+  await languages.fill('en ,')
+  await languages.blur()
+  await shown('en')
+  await languages.fill('en ,es')
+  await languages.blur()
+  await shown('en, es')
+  await page.getByRole('button', { name: 'Undo' }).click()
+  await shown('en')
+  await tab('Steps').click()
+  await page.locator('.draft-step').first().waitFor()
+  await page.getByRole('button', { name: 'Redo', disabled: false }).click()
+  await tab('Machine and lists').click()
+  await shown('en, es')
+})

@@ -1,4 +1,5 @@
 import { useEffect, useRef, useState } from 'preact/hooks'
+import { useDesk } from './workshop-context.ts'
 
 /** So long after the last key; each commit reads the whole draft again, in another thread. */
 const PAUSE_MS = 400
@@ -17,21 +18,37 @@ export interface TypedProps {
 
 /** Words being typed: shown at once, put into the draft when the hands rest or leave. */
 export function Typed({ id, value, onCommit, lines = 1, language, invalid, describedBy, numeric }: TypedProps) {
+  const { editor, draft } = useDesk()
   const [typed, setTyped] = useState<string | null>(null)
   const now = useRef({ typed, value, onCommit })
   now.current = { typed, value, onCommit }
+  /** What the draft was given and does not show yet. It may write it in another way. */
+  const given = useRef<{ readonly text: string; isTaken: boolean } | null>(null)
   const timer = useRef<ReturnType<typeof setTimeout> | undefined>(undefined)
 
   const commit = () => {
     clearTimeout(timer.current)
-    const { typed: text, value: before, onCommit: put } = now.current
-    if (text === null) return
-    if (text.trim() === before) return setTyped(null)
-    void put(text.trim()).then((taken) => (taken ? undefined : setTyped(null)))
+    const text = now.current.typed?.trim()
+    if (text === undefined) return
+    if (text === (given.current?.text ?? now.current.value)) return given.current ? undefined : setTyped(null)
+    const mine = { text, isTaken: false }
+    given.current = mine
+    void now.current.onCommit(text).then((isChanged) => {
+      mine.isTaken = true
+      if (!isChanged || editor.$draft.get().isRead) showDraft()
+    })
+  }
+  /** What is shown is the draft's again, unless something else has been typed since. */
+  const showDraft = () => {
+    const { current } = given
+    if (!current?.isTaken) return
+    given.current = null
+    setTyped((text) => (text?.trim() === current.text ? null : text))
   }
   useEffect(() => commit, [])
-  // The draft has caught up, or somebody went a step back.
-  useEffect(() => setTyped((text) => (text === null || text.trim() === value ? null : text)), [value])
+  useEffect(() => {
+    if (draft.isRead) showDraft()
+  }, [draft.read, draft.isRead])
 
   const shared = {
     id,
