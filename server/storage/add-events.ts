@@ -5,6 +5,7 @@
 import { listedWith, type ListedRun } from '../../src/core/run/listed-run.ts'
 import { chained, NOTHING_CHAINED, type ChainEnd } from './chained.ts'
 import type { AddedEvents, IncomingEvent } from './records.ts'
+import { realEnds } from './real-ends.ts'
 import { runRows } from './run-rows.ts'
 import { Sqlite, type SqliteConnection } from './sqlite-engine.ts'
 
@@ -28,6 +29,7 @@ export function eventAdder(database: SqliteConnection): (events: readonly Incomi
   const chainEnd = database.prepare<[string], ChainEnd>('SELECT place, link FROM chains WHERE site = ?')
   const putChainEnd = database.prepare('INSERT OR REPLACE INTO chains (site, place, link) VALUES (?, ?, ?)')
   const runs = runRows(database)
+  const withRealEnd = realEnds(database)
 
   /** Returns the position of the last. */
   function insertAll(values: readonly Value[]): number {
@@ -59,7 +61,7 @@ export function eventAdder(database: SqliteConnection): (events: readonly Incomi
     }
     const last = insertAll(values)
     for (const [site, { place, link }] of ends) putChainEnd.run(site, place, link)
-    for (const [runId, run] of listed) runs.put(runId, run)
+    for (const [runId, run] of listed) runs.put(runId, withRealEnd(runId, run))
     return {
       kind: 'added',
       stored,

@@ -2,6 +2,8 @@
 import type { RunEvent } from '../../src/core/run/event.ts'
 import type { ChainEntry, ProcedureVersion, Records, TimeAnchor } from './records.ts'
 import { chained, NOTHING_CHAINED } from './chained.ts'
+import { layOut } from '../../src/core/procedure/course.ts'
+import { withRealEnd } from '../../src/core/run/listed-end.ts'
 import { listedWith, UNHEARD_OF, type ListedRun } from '../../src/core/run/listed-run.ts'
 import { memoryWorkshop } from './memory-workshop.ts'
 import { rowOf } from './run-row.ts'
@@ -15,11 +17,17 @@ export function memoryRecords(): Records {
   const byId = new Map<string, string>()
   let anchor: TimeAnchor | null = null
 
-  const summaries = (): ReadonlyMap<string, ListedRun> => {
+  const told = (): ReadonlyMap<string, ListedRun> => {
     const all = new Map<string, ListedRun>()
     for (const event of events) all.set(event.runId, listedWith(all.get(event.runId) ?? UNHEARD_OF, event))
     return all
   }
+  const summaries = (): readonly (readonly [string, ListedRun])[] =>
+    [...told()].map(([runId, run]) => {
+      const version = versions.get(run.started?.procedureHash ?? '')
+      const own = events.filter((event) => event.runId === runId)
+      return [runId, version ? withRealEnd(run, layOut(version.procedure), own) : run]
+    })
 
   const add = (version: ProcedureVersion, publishedAt: number, makesCurrent: boolean) => {
     if (!versions.has(version.hash)) versions.set(version.hash, { ...version, publishedAt })
@@ -41,7 +49,7 @@ export function memoryRecords(): Records {
         }),
     procedure: async (hash) => versions.get(hash)?.canonical ?? null,
     async begun(runIds) {
-      const known = summaries()
+      const known = told()
       return new Set(runIds.filter((runId) => known.get(runId)?.started))
     },
     async addEvents(incoming, receivedAt) {
@@ -58,7 +66,7 @@ export function memoryRecords(): Records {
         if (known !== undefined) continue
         byId.set(event.id, canonical)
         events.push(event)
-        const { started } = summaries().get(event.runId) ?? UNHEARD_OF
+        const { started } = told().get(event.runId) ?? UNHEARD_OF
         const last = chain.findLast(({ site }) => site === (started?.site ?? '')) ?? NOTHING_CHAINED
         const added = chained(started?.site ?? '', canonical, receivedAt, last)
         chain.push({ position: events.length, runId: event.runId, canonical, receivedAt, ...added })
@@ -83,12 +91,12 @@ export function memoryRecords(): Records {
         a.site < b.site ? -1 : 1
       ),
     runs: async (limit) =>
-      [...summaries()]
+      summaries()
         .flatMap(([runId, run]) => rowOf(runId, run))
         .sort((a, b) => b.lastAt - a.lastAt || (a.runId < b.runId ? -1 : 1))
         .slice(0, limit),
     hasOpenRuns: async (receivedSince) =>
-      [...summaries()].some(([runId, { open }]) => open && (lastReceived.get(runId) ?? 0) >= receivedSince),
+      summaries().some(([runId, { open }]) => open && (lastReceived.get(runId) ?? 0) >= receivedSince),
     timeAnchor: async () => anchor,
     async keepTimeAnchor(kept) {
       anchor = kept

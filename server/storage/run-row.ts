@@ -4,5 +4,6 @@ import type { RunRow } from './records.ts'
 /** Nothing while nobody has said that the run started: its other events are kept, and the start may still come. */
 export function rowOf(runId: string, run: ListedRun): readonly RunRow[] {
   const { started, lastAt, open, ended, entries, signed } = run
-  return started ? [{ runId, started, operator: operatorOf(run), lastAt, open, ended, entries, signed }] : []
+  if (!started) return []
+  return [{ runId, started, operator: operatorOf(run), lastAt, open, ended: open ? null : ended, entries, signed }]
 }

@@ -6,6 +6,7 @@ import type { AddedEvents, ChainEntry, IncomingEvent, ProcedureVersion, Records 
 import type { RunEvent } from '../../src/core/run/event.ts'
 import { aProcedure, withHead } from '../helpers/a-procedure.ts'
 import { anyEvent } from '../helpers/any-event.ts'
+import { closedRun, publishSmall } from '../helpers/closed-run.ts'
 import { counting, STARTED } from '../helpers/stamping.ts'
 
 export interface RecordsStorage {
@@ -273,6 +274,28 @@ export function recordsContract(storage: RecordsStorage, runs: number): void {
       const again = await storage.reopened(records)
       expect(await again.runs(10)).toMatchObject([{ runId: 'a', entries: 3, signed: [signed], ended: run[1] }])
       records = again
+    })
+
+    test('is open again where what another device did shows that its end does not count', async () => {
+      const run = closedRun('a')
+      const finished = run.at(-1)
+      await publishSmall(records)
+      await records.addEvents(incoming(...run), 10)
+      expect(await records.runs(10)).toMatchObject([{ open: false, ended: finished }])
+      const phone = counting('phone')
+      const theirs = (at: number, fact: Parameters<ReturnType<typeof stamp>>[0]): RunEvent => ({
+        ...phone(at)(fact),
+        runId: 'a'
+      })
+      const end = finished?.at ?? 0
+      const problem = theirs(end - 5000, { type: 'problem-reported', lane: 'left', text: 'It drips.' })
+      await records.addEvents(incoming(problem), 11)
+      expect(await records.runs(10)).toMatchObject([{ open: true, ended: null }])
+      expect(await records.hasOpenRuns(0)).toBe(true)
+      records = await storage.reopened(records)
+      const takenBack = theirs(end - 4000, { type: 'taken-back', cancels: problem.id })
+      await records.addEvents(incoming(takenBack), 12)
+      expect(await records.runs(10)).toMatchObject([{ open: false, ended: finished }])
     })
 
     test('waits for the start of a run that came in parts', async () => {

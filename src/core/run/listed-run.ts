@@ -4,7 +4,7 @@ import { compareEvents, type RunEvent } from './event.ts'
 import type { Hands } from './run.ts'
 
 type Started = Extract<RunEvent, { type: 'run-started' }>
-type Ended = Extract<RunEvent, { type: 'run-finished' | 'run-abandoned' }>
+export type Ended = Extract<RunEvent, { type: 'run-finished' | 'run-abandoned' }>
 type Signed = Extract<RunEvent, { type: 'signed' }>
 
 export interface ListedRun {
@@ -15,7 +15,7 @@ export interface ListedRun {
   /** Trusted epoch ms of the latest event; 0 without any. */
   readonly lastAt: number
   readonly open: boolean
-  /** The first of its kind in the order of events. */
+  /** The first end in the order of events that was told. Where the run is open all the same, it does not count. */
   readonly ended: Ended | null
   /** How many entries there are. */
   readonly entries: number
