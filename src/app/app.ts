@@ -110,12 +110,14 @@ export async function startApp(ports: Ports): Promise<App> {
   async function list(): Promise<void> {
     const [offered, runs, own] = await Promise.all([shelf.offered(), server.runs(), openRunsHere()])
     const listed = runs.kind === 'answered' ? runs.value : []
-    const theirs = listed.filter((run) => run.open)
     const known = new Set(own.open.map((run) => run.runId))
+    // A run that ended here may not have reached the server yet; else the server knows better.
+    const theirs = listed.filter(
+      (run) => run.open && !known.has(run.runId) && run.lastAt >= (own.over.get(run.runId) ?? 0)
+    )
     const offers: Offers = {
       ...offered,
-      // A run that ended here may not have reached the server yet.
-      openRuns: [...own.open, ...theirs.filter((run) => !known.has(run.runId) && !own.over.has(run.runId))],
+      openRuns: [...own.open, ...theirs],
       unreadable: own.unreadable.filter((id) => !listed.some(({ runId }) => runId === id)).length
     }
     if ($view.get().kind === 'choose') $view.set({ kind: 'choose', offers })
@@ -125,7 +127,7 @@ export async function startApp(ports: Ports): Promise<App> {
     const here = await runsHere(ports, device)
     if (here.kind === 'kept') return here.value
     notKept(here)
-    return { open: [], over: new Set(), unreadable: [] }
+    return { open: [], over: new Map(), unreadable: [] }
   }
 
   function notKept({ reason, detail }: Extract<Kept<unknown>, { kind: 'failed' }>): void {

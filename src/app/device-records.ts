@@ -1,11 +1,12 @@
 /** Records as this device has them, for when the server is away: listed, and taken away as files. */
-import type { Course } from '../core/procedure/course.ts'
+import { layOut, type Course } from '../core/procedure/course.ts'
 import { EXPORT_FORMAT, type Export } from '../core/record/export-format.ts'
 import { makeRecord } from '../core/record/make-record.ts'
 import { recordsCsv } from '../core/record/record-csv.ts'
 import { reviewOf } from '../core/record/review.ts'
 import type { Reader } from '../core/record/record-lines.ts'
 import type { RunEvent } from '../core/run/event.ts'
+import { withRealEnd } from '../core/run/listed-end.ts'
 import { listedWith, operatorOf, UNHEARD_OF } from '../core/run/listed-run.ts'
 import type { RecordListing } from '../ports/records.ts'
 import type { Ports } from './ports.ts'
@@ -24,16 +25,20 @@ export async function runsOfDevice({ log }: Pick<Ports, 'log'>): Promise<readonl
     const stored = await log.salvage(runId)
     if (stored.kind === 'failed') continue
     const { events } = stored.value
-    const listing = listingOf(runId, events)
+    const listing = await listingOf(log, runId, events)
     if (listing) found.push({ listing, events })
   }
   return found
 }
 
-function listingOf(runId: string, events: readonly RunEvent[]): RecordListing | null {
-  const listed = events.reduce(listedWith, UNHEARD_OF)
-  const { started, ended, entries, signed } = listed
+async function listingOf(log: Ports['log'], runId: string, events: readonly RunEvent[]): Promise<RecordListing | null> {
+  const told = events.reduce(listedWith, UNHEARD_OF)
+  const { started, entries, signed } = told
   if (!started) return null
+  const pinned = await log.procedure(started.procedureHash)
+  const procedure = pinned.kind === 'kept' ? pinned.value?.procedure : undefined
+  const listed = procedure ? withRealEnd(told, layOut(procedure), events) : told
+  const ended = listed.open ? null : listed.ended
   const { procedureId, procedureHash, site, machine, zone, at } = started
   return {
     ...{ runId, procedureId, procedureHash, title: null, site, machine, zone, entries },

@@ -17,8 +17,8 @@ export interface OpenRun {
 
 export interface RunsHere {
   readonly open: readonly OpenRun[]
-  /** They may not have reached the server yet. */
-  readonly over: ReadonlySet<string>
+  /** When each ended, as this device knows. The server may not have heard of it yet, or may know better. */
+  readonly over: ReadonlyMap<string, number>
   /** Ids of runs that are not known to be over, and whose beginning cannot be read. */
   readonly unreadable: readonly string[]
 }
@@ -30,7 +30,7 @@ export async function runsHere(ports: Pick<Ports, 'log' | 'server'>, device: str
   const ids = await ports.log.runs()
   if (ids.kind === 'failed') return ids
   const open: OpenRun[] = []
-  const over = new Set<string>()
+  const over = new Map<string, number>()
   const unreadable: string[] = []
   let serverAway = false
   for (const runId of ids.value.slice(0, MOST_RUNS)) {
@@ -42,7 +42,7 @@ export async function runsHere(ports: Pick<Ports, 'log' | 'server'>, device: str
     }
     if (stored.kind === 'failed') return stored
     const listed = listedOf(stored.events)
-    if (!listed.open) over.add(runId)
+    if (!listed.open) over.set(runId, listed.ended?.at ?? 0)
     else if (listed.started) open.push(openRunOf(runId, listed, listed.started))
     else if (stored.kind === 'damaged') unreadable.push(runId)
   }

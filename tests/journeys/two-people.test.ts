@@ -1,5 +1,6 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { replay } from '../../src/core/run/reduce.ts'
+import { withHead } from '../helpers/a-procedure.ts'
 import { kitchen, say, shippedProcedure, type Kitchen, type Page } from '../helpers/kitchen-page.ts'
 import { wordsFor } from '../helpers/operator.ts'
 import { wrongIn } from '../helpers/run-oracle.ts'
@@ -94,4 +95,29 @@ test('whoever carries on in place of a broken device speaks for the same pair of
   await turn(second)
   expect(runOf(second).run.crew).toMatchObject([{ name: 'Ada' }])
   second.close()
+})
+
+test('an end that what somebody else did sets aside is no end: the run is offered again on the device that told it', async () => {
+  place.end()
+  place = await kitchen(withHead('  - {stage: A, steps: [{step: wipe, say: Wipe it., hands: 5 s}]}'))
+  const [ada, ben] = await joined()
+  await ben.run().conductor.carryOut({ type: 'done' }, 'touch')
+  await place.pass(5000)
+  place.serverAway(true)
+  await ben.run().conductor.carryOut({ type: 'report-problem', lane: 'left', text: 'It drips.' }, 'touch')
+  await place.pass(1000)
+  await ada.run().conductor.carryOut({ type: 'done' }, 'touch')
+  await place.pass(5000)
+  expect(runOf(ada).run.status).toBe('finished')
+  const { id } = runOf(ada).run
+  ada.close()
+  place.serverAway(false)
+  await place.pass(60_000)
+  expect(runOf(ben).run).toMatchObject({ status: 'running' })
+  const again = await place.open()
+  await place.pass(60_000)
+  await again.app.backToChoice()
+  expect(again.app.$view.get()).toMatchObject({ kind: 'choose', offers: { openRuns: [{ runId: id }] } })
+  again.close()
+  ben.close()
 })
