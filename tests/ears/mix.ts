@@ -8,7 +8,7 @@ const ACTIVE_WITHIN_DB = 25
 export function speechPower(samples: Float32Array): number {
   const powers: number[] = []
   for (let at = 0; at + BLOCK <= samples.length; at += BLOCK) powers.push(meanSquare(samples.subarray(at, at + BLOCK)))
-  const loudest = Math.max(1e-12, ...powers)
+  const loudest = powers.reduce((most, power) => Math.max(most, power), 1e-12)
   const active = powers.filter((power) => power > loudest * 10 ** (-ACTIVE_WITHIN_DB / 10))
   return active.reduce((sum, power) => sum + power, 0) / Math.max(1, active.length)
 }

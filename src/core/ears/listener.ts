@@ -16,7 +16,7 @@ import type { Hearing, Segment } from './segmenter.ts'
 import { sketchesAround } from './sketch.ts'
 import { FRAME_MS } from './sound.ts'
 import { utteranceFinder } from './utterance-finder.ts'
-import { clipOf, framesIn, loudPart, type Utterance } from './utterance.ts'
+import { clipOf, framesIn, loudness, loudPart, type Utterance } from './utterance.ts'
 
 interface Judgement {
   readonly utterance: Utterance
@@ -74,11 +74,10 @@ export function listener(models: EarModels, thresholds: Thresholds = THRESHOLDS)
   }
 
   /** Looking at the loud part as well costs as much again: only the last word is worth it. */
-  async function judged(segment: Segment, when: 'early' | 'late'): Promise<Judged | null> {
-    const whole = finder.utterance(segment)
+  async function judged(segment: Segment, whole: Utterance, when: 'early' | 'late'): Promise<Judged | null> {
     const longest = Math.max(USUAL_FRAMES, ...valid.map((phrase) => MOST_LENGTH * phrase.frames))
-    if (!whole) return null
-    const isAlone = talk.alone(segment)
+    const isAlone = talk.alone({ ...segment, power: loudness(whole.speech) })
+    if (when === 'early' && !isAlone) return null
     const asked = isAlone ? thresholds : inTalk(thresholds)
     let best: Judgement | null = null
     for (const utterance of [whole, when === 'late' ? loudPart(whole) : null]) {
@@ -100,14 +99,16 @@ export function listener(models: EarModels, thresholds: Thresholds = THRESHOLDS)
     const { segment } = hearing
     const known = told === segment.start
     if (hearing.kind === 'going-on') {
-      if (known || hearing.quiet !== EARLY_FRAMES || !talk.alone(segment)) return null
-      const early = await judged(segment, 'early')
+      const whole = known || hearing.quiet !== EARLY_FRAMES ? null : finder.utterance(segment)
+      const early = whole && (await judged(segment, whole, 'early'))
       if (early?.certainty !== 'early') return null
       told = segment.start
       return early.finding
     }
-    const late = known ? null : await judged(segment, 'late')
-    talk.note(segment)
+    const whole = finder.utterance(segment)
+    const late = whole && !known ? await judged(segment, whole, 'late') : null
+    // What is too long to be kept is talk, however loud it was.
+    talk.note({ ...segment, power: whole ? loudness(whole.speech) : Infinity })
     return late?.finding ?? null
   }
 
