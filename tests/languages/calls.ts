@@ -137,6 +137,13 @@ export const CALLS: Calls = {
   'records.unsentHere': COUNTS,
   'workshop.difference.seconds': each([5, 60, 61]),
   'workshop.difference.moved': each([null, 'Xax']),
+  'workshop.difference.bounds': [
+    [1, null, 'Xax'],
+    [null, 3, 'Xax'],
+    [1, 3, 'Xax']
+  ],
+  'workshop.difference.either': [[['Xax', 'Xux']]],
+  'workshop.difference.together': [[['Xax', 'Xux']]],
   'workshop.language': each(['en', 'es']),
   'record.meaning': each(MEANINGS),
   'record.status': each(['open', 'complete', 'ended-early']),

@@ -1,7 +1,8 @@
 /** Records as one table for a spreadsheet: a line for each entry. */
 import { shopStamp } from '../time/shop-stamp.ts'
 import { csv } from './csv.ts'
-import { recordLines, textFor, type Reader } from './record-lines.ts'
+import { textFor } from '../talk/quantities.ts'
+import { recordLines, type Reader } from './record-lines.ts'
 import type { RunRecord } from './run-record.ts'
 
 /**

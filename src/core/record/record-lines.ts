@@ -1,5 +1,6 @@
 /** A record as lines in the order of time: one table for a spreadsheet, and for whoever reads it from top to bottom. */
-import { inBothUnits } from '../talk/quantities.ts'
+import { unitName } from '../talk/call-words.ts'
+import { textFor } from '../talk/quantities.ts'
 import type { Text } from '../procedure/procedure.ts'
 import type { Answer } from '../run/event.ts'
 import { isAttempt } from './recorded-trouble.ts'
@@ -39,16 +40,9 @@ export interface Reader {
   readonly language: string
 }
 
-const UNITS = { '[ppm]': 'ppm', Cel: '°C', '[degF]': '°F', '[pH]': 'pH' } as const
-
-/** Amounts in both systems: whoever reads a record may be used to either. */
-export function textFor(text: Text, language: string): string {
-  return inBothUnits(text[language] ?? Object.values(text)[0] ?? '')
-}
-
 export function answerWords(answer: Answer, words: RecordWords): string {
   if (answer.kind === 'yes-no') return words[answer.value]
-  return answer.kind === 'reading' ? `${answer.value} ${UNITS[answer.unit]}` : words.pieces(answer.value)
+  return answer.kind === 'reading' ? `${answer.value} ${unitName(answer.unit)}` : words.pieces(answer.value)
 }
 
 export function recordLines(record: RunRecord, reader: Reader): readonly RecordLine[] {
@@ -226,7 +220,7 @@ function range(min: string | null, max: string | null, words: RecordWords): stri
 function limitsOf({ limits, expected }: CheckRow, words: RecordWords): string {
   if (expected !== null) return words.pieces(expected)
   if (limits === null) return ''
-  const amount = (value: number | null) => (value === null ? null : `${value} ${UNITS[limits.unit]}`)
+  const amount = (value: number | null) => (value === null ? null : `${value} ${unitName(limits.unit)}`)
   return range(amount(limits.min), amount(limits.max), words)
 }
 

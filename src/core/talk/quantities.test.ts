@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { inBothUnits, inUnits } from './quantities.ts'
+import { inUnits, textFor } from './quantities.ts'
 
 describe('amounts in two systems', () => {
   test.each([
@@ -14,7 +14,7 @@ describe('amounts in two systems', () => {
 })
 
 test('for reading, an amount stands in both systems', () => {
-  expect(inBothUnits('Pour {7.6 L | 2 gal} of water at {24 °C | 75 °F}.')).toBe(
-    'Pour 7.6 L (2 gal) of water at 24 °C (75 °F).'
-  )
+  const text = { en: 'Pour {7.6 L | 2 gal} of water at {24 °C | 75 °F}.', es: 'Vierta {7.6 L | 2 gal}.' }
+  expect(textFor(text, 'en')).toBe('Pour 7.6 L (2 gal) of water at 24 °C (75 °F).')
+  expect([textFor(text, 'es'), textFor({ es: text.es }, 'en')]).toEqual(Array(2).fill('Vierta 7.6 L (2 gal).'))
 })

@@ -1,3 +1,5 @@
+import type { Text } from '../procedure/procedure.ts'
+
 /** Amounts written `{7.6 L | 2 gal}` in the system the operator works in. */
 export type UnitSystem = 'metric' | 'us'
 
@@ -7,7 +9,12 @@ export function inUnits(text: string, system: UnitSystem): string {
   return text.replaceAll(AMOUNT, (_, metric: string, us: string) => (system === 'metric' ? metric : us).trim())
 }
 
+/** Of a text in its languages, amounts in both systems: whoever reads may be used to either. */
+export function textFor(text: Text, language: string): string {
+  return inBothUnits(text[language] ?? Object.values(text)[0] ?? '')
+}
+
 /** `{7.6 L | 2 gal}` as "7.6 L (2 gal)". */
-export function inBothUnits(text: string): string {
+function inBothUnits(text: string): string {
   return text.replaceAll(AMOUNT, (_, metric: string, us: string) => `${metric.trim()} (${us.trim()})`)
 }

@@ -1,7 +1,7 @@
 import { shopDateTime } from '../../app/shop-time.ts'
 import type { DutyDue } from '../../core/due/due-now.ts'
 import type { DueWords } from '../../core/due/words.en.ts'
-import { textFor } from '../../core/record/record-lines.ts'
+import { textFor } from '../../core/talk/quantities.ts'
 import type { DueShown } from '../../app/records-desk.ts'
 import { useSurroundings } from '../surroundings.ts'
 import { useDueWords, useReader } from './use-reader.ts'

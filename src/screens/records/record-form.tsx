@@ -1,6 +1,7 @@
 import type { ShownRecord } from '../../app/records-desk.ts'
 import { shopDateTime } from '../../app/shop-time.ts'
-import { recordLines, textFor, type Reader, type RecordLine } from '../../core/record/record-lines.ts'
+import { recordLines, type Reader, type RecordLine } from '../../core/record/record-lines.ts'
+import { textFor } from '../../core/talk/quantities.ts'
 import type { RunRecord } from '../../core/record/run-record.ts'
 import type { RecordWords } from '../../core/record/words.en.ts'
 import { FieldSources } from './field-sources.tsx'

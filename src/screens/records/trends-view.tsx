@@ -1,6 +1,6 @@
 import { serverSaid } from '../../app/server-said.ts'
 import type { DeskLookedBack } from '../../app/records-desk.ts'
-import { textFor } from '../../core/record/record-lines.ts'
+import { textFor } from '../../core/talk/quantities.ts'
 import { Plot } from './plot.tsx'
 import { useReader } from './use-reader.ts'
 import { useRecordsWords } from './use-records-words.ts'

@@ -1,9 +1,11 @@
 /** What is different between two versions, to be read by somebody who works with them. */
 import { useMemo } from 'preact/hooks'
+import type { StageDifference } from '../../core/procedure/compare/compare-stages.ts'
 import { compare, isSame, type StepDifference, type ThingDifference } from '../../core/procedure/compare/compare.ts'
 import type { Procedure } from '../../core/procedure/procedure.ts'
+import { textFor } from '../../core/talk/quantities.ts'
 import { useSurroundings } from '../surroundings.ts'
-import { textOf, valueWords, wholeText, type Telling } from './fact-words.ts'
+import { valueWords, wholeText, type Telling } from './fact-words.ts'
 import { useWorkshopWords } from './use-workshop-words.ts'
 
 export function DifferenceView({ before, after }: { readonly before: Procedure; readonly after: Procedure }) {
@@ -11,7 +13,7 @@ export function DifferenceView({ before, after }: { readonly before: Procedure; 
   const { app } = useSurroundings()
   const difference = useMemo(() => compare(before, after), [before, after])
   const telling: Telling = { words, procedures: [after, before], language: app.manner().language }
-  const { head, languages, things, steps } = difference
+  const { head, languages, things, stages, steps } = difference
   if (isSame(difference)) return <p class="state-note">{words.difference.same}</p>
   return (
     <div class="differences">
@@ -29,12 +31,42 @@ export function DifferenceView({ before, after }: { readonly before: Procedure; 
       {things.map((thing) => (
         <ThingChange key={`${thing.list} ${JSON.stringify(thing.name)}`} thing={thing} telling={telling} />
       ))}
+      {stages.map((stage) => (
+        <StageChange key={`${stage.kind} ${JSON.stringify(stage.title)}`} difference={stage} telling={telling} />
+      ))}
       <ol>
         {steps.map((step) => (
           <StepChange key={step.step.id} difference={step} telling={telling} />
         ))}
       </ol>
     </div>
+  )
+}
+
+function StageChange({ difference, telling }: { readonly difference: StageDifference; readonly telling: Telling }) {
+  const { words, language } = telling
+  const { kind, title } = difference
+  return (
+    <section class={`difference ${kind}`}>
+      <h2>
+        {words.difference.stages[kind]}: {textFor(title, language)}
+      </h2>
+      {kind === 'changed' && difference.movedBehind !== undefined && (
+        <Moved behind={difference.movedBehind && textFor(difference.movedBehind, language)} />
+      )}
+      {kind === 'changed' && difference.before && (
+        <Change name={words.stageName} was={wholeText(difference.before)} is={wholeText(title)} />
+      )}
+    </section>
+  )
+}
+
+function Moved({ behind }: { readonly behind: string | null }) {
+  const { difference } = useWorkshopWords()
+  return (
+    <p>
+      <b class="difference-kind">{difference.kinds.order}</b> {difference.moved(behind)}
+    </p>
   )
 }
 
@@ -45,12 +77,13 @@ function StepChange({ difference, telling }: { readonly difference: StepDifferen
   return (
     <li class={`difference ${kind}`}>
       <h2>
-        {words.difference[kind]}: {textOf(step.say, language)} <small>({textOf(stage, language)})</small>
+        {words.difference[kind]}: {textFor(step.say, language)} <small>({textFor(stage, language)})</small>
       </h2>
-      {moved !== undefined && (
+      {moved !== undefined && <Moved behind={moved && textFor(moved.say, language)} />}
+      {kind === 'changed' && difference.stageBefore && (
         <p>
           <b class="difference-kind">{words.difference.kinds.order}</b>{' '}
-          {words.difference.moved(moved && textOf(moved.say, language))}
+          {words.difference.stageBefore(textFor(difference.stageBefore, language))}
         </p>
       )}
       {kind === 'changed' &&
@@ -70,7 +103,7 @@ function StepChange({ difference, telling }: { readonly difference: StepDifferen
 function ThingChange({ thing, telling }: { readonly thing: ThingDifference; readonly telling: Telling }) {
   const { words, language } = telling
   const { kind, list, name, keys } = thing
-  const title = `${words.sections[list]}: ${textOf(name, language)}`
+  const title = `${words.sections[list]}: ${textFor(name, language)}`
   if (kind !== 'changed') {
     return (
       <p>

@@ -1,19 +1,15 @@
 /** What changed, in words. */
 import type { FactValue } from '../../core/procedure/compare/describe-step.ts'
-import type { Procedure, Text } from '../../core/procedure/procedure.ts'
+import type { Bound, HeldTo, Procedure, Text } from '../../core/procedure/procedure.ts'
+import { unitName } from '../../core/talk/call-words.ts'
+import { textFor } from '../../core/talk/quantities.ts'
 import type { WorkshopWords } from './words.en.ts'
-
-const UNITS = { '[ppm]': 'ppm', Cel: '°C', '[degF]': '°F', '[pH]': 'pH' } as const
 
 export interface Telling {
   readonly words: WorkshopWords
   /** Whose ids they are: names stand in both, or in the one that has them. */
   readonly procedures: readonly Procedure[]
   readonly language: string
-}
-
-export function textOf(text: Text, language: string): string {
-  return text[language] ?? Object.values(text)[0] ?? ''
 }
 
 /** Every language of a text, so that a change of one of them can be seen. */
@@ -29,16 +25,24 @@ export function valueWords(value: FactValue, { words, procedures, language }: Te
     case 'seconds':
       return words.difference.seconds(value.seconds)
     case 'amount':
-      return `${value.amount} ${UNITS[value.unit]}`
+      return `${value.amount} ${unitName(value.unit)}`
     case 'word':
       return value.word === 'machine' || value.word === 'bench'
         ? (words.places[value.word === 'machine' ? 'whole machine' : 'bench'] ?? value.word)
         : (words.options[value.word] ?? value.word)
     case 'ids':
       return value.ids.map((id) => nameOf(id, value.of, procedures, language)).join(', ')
+    case 'held':
+      return words.difference.held(value.to.title, rowsWords(value.to.rows, words), value.to.source)
     case 'rounds':
       return words.difference.rounds(nameOf(value.from, 'steps', procedures, language), value.atLeast, value.atMost)
   }
+}
+
+/** One row is enough; in a row each quantity must be within its bounds, in whichever unit it is read. */
+function rowsWords(rows: HeldTo['rows'], { difference }: WorkshopWords): string {
+  const bound = ({ min, max, unit }: Bound) => difference.bounds(min, max, unitName(unit))
+  return difference.either(rows.map((row) => difference.together(row.map((units) => units.map(bound).join(' / ')))))
 }
 
 function nameOf(
@@ -52,7 +56,7 @@ function nameOf(
       of === 'steps'
         ? procedure.stages.flatMap(({ steps }) => steps).find((step) => step.id === id)?.say
         : procedure[of].find((thing) => thing.id === id)?.name
-    if (found) return textOf(found, language)
+    if (found) return textFor(found, language)
   }
   return id
 }

@@ -2,11 +2,11 @@ import { useId } from 'preact/hooks'
 import { serverSaid } from '../../app/server-said.ts'
 import { shopDateTime } from '../../app/shop-time.ts'
 import type { Place, Workshop, DraftListing, WorkshopListing } from '../../app/workshop/workshop.ts'
+import { textFor } from '../../core/talk/quantities.ts'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
 import { useLanguage } from '../texts.ts'
 import { AddByName } from './add-by-name.tsx'
-import { textOf } from './fact-words.ts'
 import { NoticeLine } from './notice-line.tsx'
 import { ThrowAway } from './throw-away.tsx'
 import { useWorkshopWords } from './use-workshop-words.ts'
@@ -115,8 +115,8 @@ function Card({ workshop, listing, draft, isUnsaved }: CardProps) {
   return (
     <li>
       <article class="card">
-        <h2 class="card-title">{textOf(title, language)}</h2>
-        <p>{textOf(machine, language)}</p>
+        <h2 class="card-title">{textFor(title, language)}</h2>
+        <p>{textFor(machine, language)}</p>
         <p class="card-summary">
           {release && when !== null
             ? release.by === ''
@@ -137,10 +137,10 @@ function Card({ workshop, listing, draft, isUnsaved }: CardProps) {
         )}
         <DraftStanding draft={draft} isUnsaved={isUnsaved} />
         <div class="draft-row">
-          <Press label={`${begin}: ${textOf(title, language)}`} onPress={() => void workshop.open(id)}>
+          <Press label={`${begin}: ${textFor(title, language)}`} onPress={() => void workshop.open(id)}>
             {begin}
           </Press>
-          <Press label={`${words.versions}: ${textOf(title, language)}`} onPress={() => void workshop.versions(id)}>
+          <Press label={`${words.versions}: ${textFor(title, language)}`} onPress={() => void workshop.versions(id)}>
             {words.versions}
           </Press>
           {isBegun && <ThrowAway onThrowAway={() => void workshop.throwAway(id, draft?.revision ?? null)} />}

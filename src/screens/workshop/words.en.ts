@@ -223,6 +223,8 @@ export const workshopWordsEn = {
     removed: 'Step taken out',
     changed: 'Step changed',
     moved: (behind: string | null) => (behind === null ? 'Moved to the beginning' : `Moved behind: ${behind}`),
+    stages: { added: 'New stage', removed: 'Stage taken out', changed: 'Stage' },
+    stageBefore: (stage: string) => `It stood in the stage: ${stage}`,
     kinds: { spoken: 'spoken', wait: 'wait', limit: 'limit', order: 'order', other: '' },
     languages: 'Languages',
     thingAdded: 'new',
@@ -233,7 +235,16 @@ export const workshopWordsEn = {
         : seconds < 60
           ? `${seconds} s`
           : `${Math.floor(seconds / 60)} min ${seconds % 60} s`,
-    rounds: (from: string, least: number, most: number) => `from "${from}", ${least} to ${most} times`
+    rounds: (from: string, least: number, most: number) => `from "${from}", ${least} to ${most} times`,
+    bounds: (min: number | null, max: number | null, unit: string) =>
+      min === null
+        ? `${max ?? ''} ${unit} or less`
+        : max === null
+          ? `${min} ${unit} or more`
+          : `${min} to ${max} ${unit}`,
+    either: (rows: readonly string[]) => rows.join(', or '),
+    together: (quantities: readonly string[]) => quantities.join(' at '),
+    held: (title: string, limits: string, source: string) => `${title}: ${limits} (${source})`
   },
   noPublished: 'It has not been published yet: everything is new.',
   plan: {

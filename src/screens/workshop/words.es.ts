@@ -222,6 +222,8 @@ export const workshopWordsEs: WorkshopWords = {
     removed: 'Paso quitado',
     changed: 'Paso cambiado',
     moved: (behind) => (behind === null ? 'Movido al comienzo' : `Movido detrás de: ${behind}`),
+    stages: { added: 'Etapa nueva', removed: 'Etapa quitada', changed: 'Etapa' },
+    stageBefore: (stage) => `Estaba en la etapa: ${stage}`,
     kinds: { spoken: 'se dice', wait: 'espera', limit: 'límite', order: 'orden', other: '' },
     languages: 'Idiomas',
     thingAdded: 'nuevo',
@@ -232,7 +234,16 @@ export const workshopWordsEs: WorkshopWords = {
         : seconds < 60
           ? `${seconds} s`
           : `${Math.floor(seconds / 60)} min ${seconds % 60} s`,
-    rounds: (from, least, most) => `desde «${from}», de ${least} a ${most} veces`
+    rounds: (from, least, most) => `desde «${from}», de ${least} a ${most} veces`,
+    bounds: (min, max, unit) =>
+      min === null
+        ? `${max ?? ''} ${unit} o menos`
+        : max === null
+          ? `${min} ${unit} o más`
+          : `de ${min} a ${max} ${unit}`,
+    either: (rows) => rows.join(', o '),
+    together: (quantities) => quantities.join(' con '),
+    held: (title, limits, source) => `${title}: ${limits} (${source})`
   },
   noPublished: 'Todavía no se publicó: todo es nuevo.',
   plan: {

@@ -1,7 +1,9 @@
 /** What is different between two versions of a procedure, for people: by step, in the order of the newer one. */
-import type { Procedure, Step, Text } from '../procedure.ts'
+import type { Procedure, Stage, Step, Text } from '../procedure.ts'
+import { compareStages, inNewOrder, sameStages, type SameStages, type StageDifference } from './compare-stages.ts'
 import { describeStep, type Fact, type FactKind, type FactName } from './describe-step.ts'
 import { inOrder } from './in-order.ts'
+import { same } from './same.ts'
 
 export interface ChangedFact {
   readonly kind: FactKind
@@ -21,6 +23,8 @@ export type StepDifference =
       readonly facts: readonly ChangedFact[]
       /** Where it stands now: behind which step of its new order; null for the first. Absent where it was not moved. */
       readonly movedBehind?: Step | null
+      /** The stage it stood in. Absent where it still stands there. */
+      readonly stageBefore?: Text
     }
 
 export const HEAD_TEXTS = ['title', 'summary', 'machine', 'aboutMachine'] as const
@@ -45,10 +49,12 @@ export interface Differences {
   readonly head: readonly HeadDifference[]
   readonly languages: { readonly before: readonly string[]; readonly after: readonly string[] } | null
   readonly things: readonly ThingDifference[]
+  readonly stages: readonly StageDifference[]
   readonly steps: readonly StepDifference[]
 }
 
 export function compare(before: Procedure, after: Procedure): Differences {
+  const pairs = sameStages(before.stages, after.stages)
   return {
     head: HEAD_TEXTS.flatMap((name) => {
       const [was, is] = [before[name] ?? null, after[name] ?? null]
@@ -56,12 +62,13 @@ export function compare(before: Procedure, after: Procedure): Differences {
     }),
     languages: same(before.languages, after.languages) ? null : { before: before.languages, after: after.languages },
     things: THINGS.flatMap((list) => thingsIn(list, before[list], after[list])),
-    steps: stepsIn(before, after)
+    stages: compareStages(before.stages, after.stages, pairs),
+    steps: stepsIn(before.stages, after.stages, pairs)
   }
 }
 
-export function isSame({ head, languages, things, steps }: Differences): boolean {
-  return head.length + things.length + steps.length === 0 && languages === null
+export function isSame({ head, languages, things, stages, steps }: Differences): boolean {
+  return head.length + things.length + stages.length + steps.length === 0 && languages === null
 }
 
 type Thing = { readonly id: string; readonly name: Text }
@@ -96,31 +103,38 @@ function keysThatDiffer(before: object, after: object): ThingDifference['keys'] 
 interface InStage {
   readonly step: Step
   readonly stage: Text
+  /** Place of the stage in its own version. */
+  readonly at: number
 }
 
-function listed({ stages }: Procedure): readonly InStage[] {
-  return stages.flatMap(({ title, steps }) => steps.map((step) => ({ step, stage: title })))
+function listed(stages: readonly Stage[], all: readonly Stage[]): readonly InStage[] {
+  return stages.flatMap((one) => one.steps.map((step) => ({ step, stage: one.title, at: all.indexOf(one) })))
 }
 
-function stepsIn(before: Procedure, after: Procedure): readonly StepDifference[] {
-  const [was, is] = [listed(before), listed(after)]
-  const old = new Map(was.map((one) => [one.step.id, one.step]))
+function stepsIn(before: readonly Stage[], after: readonly Stage[], pairs: SameStages): readonly StepDifference[] {
+  // Where a whole stage was moved, that is told once, and not by each of its steps.
+  const [was, is] = [listed(inNewOrder(before, pairs), before), listed(after, after)]
+  const old = new Map(was.map((one) => [one.step.id, one]))
   const stay = new Set(is.map(({ step }) => step.id))
   const inPlace = inOrder(
     was.map(({ step }) => step.id),
     is.map(({ step }) => step.id)
   )
   return [
-    ...is.flatMap(({ step, stage }, index): readonly StepDifference[] => {
+    ...is.flatMap(({ step, stage, at }, index): readonly StepDifference[] => {
       const earlier = old.get(step.id)
       if (!earlier) return [{ kind: 'added', step, stage }]
-      const facts = factsThatDiffer(earlier, step)
-      if (!inPlace.has(step.id)) {
-        return [{ kind: 'changed', step, stage, facts, movedBehind: is[index - 1]?.step ?? null }]
+      const facts = factsThatDiffer(earlier.step, step)
+      const moved = {
+        ...(inPlace.has(step.id) ? {} : { movedBehind: is[index - 1]?.step ?? null }),
+        ...(pairs.get(at) === earlier.at ? {} : { stageBefore: earlier.stage })
       }
-      return facts.length === 0 ? [] : [{ kind: 'changed', step, stage, facts }]
+      if (facts.length === 0 && Object.keys(moved).length === 0) return []
+      return [{ kind: 'changed', step, stage, facts, ...moved }]
     }),
-    ...was.filter(({ step }) => !stay.has(step.id)).map((one): StepDifference => ({ kind: 'removed', ...one }))
+    ...was
+      .filter(({ step }) => !stay.has(step.id))
+      .map(({ step, stage }): StepDifference => ({ kind: 'removed', step, stage }))
   ]
 }
 
@@ -135,19 +149,4 @@ function factsThatDiffer(before: Step, after: Step): readonly ChangedFact[] {
     const { kind, name, number } = either
     return [{ kind, name, number, before: old?.value ?? null, after: fresh?.value ?? null }]
   })
-}
-
-/** Versions come out of the same reader, or out of canonical JSON: only the order of keys can differ. */
-function same(one: unknown, other: unknown): boolean {
-  return JSON.stringify(sorted(one)) === JSON.stringify(sorted(other))
-}
-
-function sorted(value: unknown): unknown {
-  if (value === null || typeof value !== 'object') return value
-  if (Array.isArray(value)) return value.map(sorted)
-  return Object.fromEntries(
-    Object.entries(value)
-      .sort(([a], [b]) => (a < b ? -1 : 1))
-      .map(([key, inner]) => [key, sorted(inner)])
-  )
 }

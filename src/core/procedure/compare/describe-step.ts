@@ -1,5 +1,5 @@
 /** A step as a list of facts, each under a name of its own: two versions of it differ where a fact does. */
-import type { Caution, Check, Place, ReadingUnit, Step, Text } from '../procedure.ts'
+import type { Caution, Check, HeldTo, Place, ReadingUnit, Step, Text } from '../procedure.ts'
 
 /** What somebody who reads a difference looks for first. */
 export type FactKind = 'spoken' | 'wait' | 'limit' | 'order' | 'other'
@@ -54,6 +54,8 @@ export type FactValue =
       readonly of: 'sides' | 'parts' | 'solutions' | 'tools' | 'steps'
       readonly ids: readonly string[]
     }
+  /** A limit of the rules that a version is held to. */
+  | { readonly kind: 'held'; readonly to: HeldTo }
   | { readonly kind: 'rounds'; readonly from: string; readonly atLeast: number; readonly atMost: number }
 
 export function describeStep(step: Step): readonly Fact[] {
@@ -109,9 +111,7 @@ function limitFacts(check: Check): readonly Fact[] {
         ...(min === null ? [] : [fact('limit', 'least', { kind: 'amount', amount: min, unit })]),
         ...(max === null ? [] : [fact('limit', 'most', { kind: 'amount', amount: max, unit })]),
         ...text('limit', 'limit-source', source),
-        ...(heldTo ?? []).map((held, index) =>
-          fact('limit', 'held-to', { kind: 'word', word: `${held.title}: ${held.source}` }, index + 1)
-        )
+        ...(heldTo ?? []).map((held, index) => fact('limit', 'held-to', { kind: 'held', to: held }, index + 1))
       ]
     }
   }
