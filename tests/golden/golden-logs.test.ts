@@ -7,6 +7,7 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { describe, expect, it, test } from 'vitest'
 import { layOut } from '../../src/core/procedure/course.ts'
 import type { Procedure } from '../../src/core/procedure/procedure.ts'
+import { makeRecord } from '../../src/core/record/make-record.ts'
 import { readEvent } from '../../src/core/record/wire.ts'
 import { replay } from '../../src/core/run/reduce.ts'
 import { FIRST_HANDS, handsOf } from '../../src/core/run/run.ts'
@@ -21,7 +22,10 @@ const KEPT: Readonly<Record<string, string>> = {
   'first-run.state.json': 'e3a2e36d589029d2715d20df764ee585bf76ae7e04105a7858fa2a36326c548b',
   'lost-entries.jsonl': '500ad2d585b007c7bd1a5137605ad0b86a05565eb4f6f7743802784979e5cbec',
   'lost-entries.procedure.json': '4630fd61e6ade9307332d3defc67a0c21844c925ff850ca3511649cb295d64f1',
-  'lost-entries.state.json': '7f22cdddd4921e56ad605beee1baca00bd3ca7c9f1ab910cda5601ec58fdaf6d'
+  'lost-entries.state.json': '7f22cdddd4921e56ad605beee1baca00bd3ca7c9f1ab910cda5601ec58fdaf6d',
+  'spoken-words.jsonl': '0b62b8b32d1e0ef3ea5bdc8e354f47e670f80ea6d46458f21feb3fd6194dfaa6',
+  'spoken-words.procedure.json': '0ac66993cce101de03f618957a134585b5865f5c8f6dd87bcc143caa50872083',
+  'spoken-words.state.json': '5eb9c11498034d4d088d00587bd8d4fdafd943d6e48500f144705e253ec01fcc'
 }
 
 test('no file was edited, and none is left out', () => {
@@ -30,7 +34,7 @@ test('no file was edited, and none is left out', () => {
   expect(Object.fromEntries(hashes)).toEqual(KEPT)
 })
 
-describe.each(['first-run', 'lost-entries'])('%s', (name) => {
+describe.each(['first-run', 'lost-entries', 'spoken-words'])('%s', (name) => {
   const course = layOut(JSON.parse(file(`${name}.procedure.json`)) as Procedure)
   /** Later programs may know more of a run; nothing of this may change. */
   const state = JSON.parse(file(`${name}.state.json`)) as object
@@ -45,7 +49,9 @@ describe.each(['first-run', 'lost-entries'])('%s', (name) => {
   const played = (order: typeof events) => {
     const { progress, setAside, ...rest } = replay(course, events[0]?.runId ?? '', order)
     const { name: operator, focus } = handsOf({ ...rest, progress, setAside }, FIRST_HANDS)
-    return { ...rest, operator, focus, progress: progress.map(({ id }) => id), setAside: setAside.map(({ id }) => id) }
+    const said = makeRecord(course, order)?.said
+    const ids = { progress: progress.map(({ id }) => id), setAside: setAside.map(({ id }) => id) }
+    return { ...rest, operator, focus, ...ids, said }
   }
 
   it('means what it meant', () => {
