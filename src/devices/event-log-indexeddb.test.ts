@@ -1,7 +1,7 @@
 import { forceCloseDatabase } from 'fake-indexeddb'
 import { deleteDB, openDB } from 'idb'
 import { afterEach, describe, expect, test, vi } from 'vitest'
-import { lost, stepDone } from '../../tests/contracts/event-log.contract.ts'
+import { lost, started, stepDone } from '../../tests/contracts/event-log.contract.ts'
 import { fakeClock, promisesRun } from '../../tests/helpers/fake-clock.ts'
 import { DATABASE, indexedDbStorage, plant } from '../../tests/helpers/indexeddb-storage.ts'
 import type { EventLog } from '../ports/event-log.ts'
@@ -53,6 +53,16 @@ describe('writing', () => {
     const begun = failTransactions()
     await log.append([stepDone(1)])
     expect(begun).toEqual([{ durability: 'strict' }])
+  })
+
+  test('takes the beginning of a long run without asking for each of its entries', async () => {
+    const { log } = await world()
+    await log.append(Array.from({ length: 50 }, (_, index) => stepDone(index + 2)))
+    await log.rejected({ id: 'event-0007', why: 'no', because: 'unknown-run' })
+    const asked = vi.spyOn(IDBObjectStore.prototype, 'get')
+    await log.receive([started(1)])
+    expect(asked.mock.calls.length).toBeLessThan(5)
+    expect(await log.unsent(100)).toMatchObject({ value: { length: 50 } })
   })
 
   test('is all or nothing', async () => {

@@ -52,12 +52,14 @@ export async function addEvents(
 
 /** What the server did not take, because it did not know the run: it does now, or is about to. */
 async function outOfRejected(transaction: Writing, runId: string): Promise<void> {
-  for (const id of await transaction.objectStore('events').index('run').getAllKeys(runId)) {
-    const rejected = await transaction.objectStore('rejected').get(id)
-    if (rejected?.because !== 'unknown-run') continue
-    await transaction.objectStore('rejected').delete(id)
-    await transaction.objectStore('outbox').add({ id })
-  }
+  const [refused, outbox] = [transaction.objectStore('rejected'), transaction.objectStore('outbox')]
+  const [own, rejected] = await Promise.all([
+    transaction.objectStore('events').index('run').getAllKeys(runId),
+    refused.getAll()
+  ])
+  const ofRun = new Set(own)
+  const back = rejected.filter(({ id, because }) => because === 'unknown-run' && ofRun.has(id))
+  await Promise.all(back.flatMap(({ id }) => [refused.delete(id), outbox.add({ id })]))
 }
 
 /** The sound copy takes the place of the damaged row, and whatever was said about that no longer holds. */

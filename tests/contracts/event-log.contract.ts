@@ -43,7 +43,7 @@ const envelopeOf = (seq: number) => {
   const { id, runId, at, deviceAt, device, by, via } = stepDone(seq)
   return { id, runId, at, deviceAt, device, seq, by, via }
 }
-const started = (seq: number): RunEvent => ({
+export const started = (seq: number): RunEvent => ({
   ...envelopeOf(seq),
   type: 'run-started',
   procedureId: 'evening',
