@@ -1,6 +1,7 @@
-/** `npm run bench [events] [page] [shift] [plan] [times] [verify] [lists] [workshop] [-- --long]`: measures what is named, or everything; `--long` takes some minutes more. */
+/** `npm run bench [events] [page] [headlines] [shift] [plan] [times] [verify] [lists] [workshop] [-- --long]`: measures what is named, or everything; `--long` takes some minutes more. */
 import { benchEvents } from './events.ts'
 import { benchPage } from './page/bench-page.ts'
+import { benchHeadlines } from './page/headlines.ts'
 import { benchShift } from './page/shift.ts'
 import { benchPlan } from './plan.ts'
 import { benchTimes } from './times.ts'
@@ -12,6 +13,7 @@ import { printReport, type Figure } from './report.ts'
 const SUITES: Readonly<Record<string, (options: { readonly long: boolean }) => Promise<readonly Figure[]>>> = {
   events: benchEvents,
   page: benchPage,
+  headlines: benchHeadlines,
   shift: benchShift,
   plan: benchPlan,
   times: benchTimes,
