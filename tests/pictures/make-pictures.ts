@@ -1,7 +1,8 @@
 /** `npm run pictures`: draws the README's pictures from the real page on the real server. */
 import { fileURLToPath } from 'node:url'
-import { chromium } from 'playwright-core'
+import { chromium, type Page } from 'playwright-core'
 import { builtShop } from '../bench/page/built-shop.ts'
+import { SHIPPED_TITLE } from '../bench/page/procedures.ts'
 import { begin, freshPage, gather, mainKey, settle } from '../bench/page/operator.ts'
 
 const TITLE = 'Closing clean, as in the picture'
@@ -34,10 +35,23 @@ const browser = await chromium.launch({
   executablePath: process.env['SIDECALL_CHROMIUM'] ?? '/usr/bin/chromium',
   args: ['--no-sandbox', '--disable-gpu']
 })
-try {
-  const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, hasTouch: true })
-  const page = await freshPage(context)
+const pathOf = (name: string) => fileURLToPath(new URL(`../../public/${name}`, import.meta.url))
+
+/** A device that speaks both languages. */
+function speakSpanishToo(): void {
+  const [english] = speechSynthesis.getVoices()
+  if (english) speechSynthesis.getVoices = () => [english, { ...english, lang: 'es-US', name: 'Spanish' }]
+}
+
+async function opened(width: number, height: number): Promise<Page> {
+  const page = await freshPage(await browser.newContext({ viewport: { width, height }, hasTouch: true }))
+  await page.addInitScript(speakSpanishToo)
   await page.goto(shop.url)
+  return page
+}
+
+async function drawRun(): Promise<void> {
+  const page = await opened(1280, 800)
   await gather(page, TITLE)
   await begin(page)
   for (const lane of ['Left', 'Right']) {
@@ -47,9 +61,32 @@ try {
   }
   await page.locator('.lane-tag', { hasText: 'Bench' }).waitFor()
   await settle(page)
-  const path = fileURLToPath(new URL('../../public/run-screen.png', import.meta.url))
-  await page.screenshot({ path })
-  console.log(`Drawn: ${path}`)
+  await page.screenshot({ path: pathOf('run-screen.png') })
+}
+
+async function drawPlan(): Promise<void> {
+  // High enough for nothing to lie over the plan.
+  const page = await opened(1280, 2400)
+  await gather(page, SHIPPED_TITLE)
+  const plan = page.locator('.whole-plan')
+  await plan.waitFor()
+  await settle(page)
+  await plan.screenshot({ path: pathOf('plan.png') })
+}
+
+async function drawTelephone(): Promise<void> {
+  const page = await opened(390, 844)
+  await page.getByText('Español').click()
+  await page.locator('.card').first().click()
+  await page.getByLabel('¿Quién lo hace?').fill('Ada')
+  await page.getByRole('button', { name: 'Empezar', exact: true }).click()
+  await page.locator('.call-area[data-call]').waitFor()
+  await settle(page)
+  await page.screenshot({ path: pathOf('telephone.png') })
+}
+
+try {
+  for (const draw of [drawRun, drawPlan, drawTelephone]) await draw()
 } finally {
   await browser.close()
   await shop.end()

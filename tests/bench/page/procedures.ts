@@ -7,11 +7,11 @@ import { withHead } from '../../helpers/a-procedure.ts'
 const SHIPPED = join(resolve(import.meta.dirname, '../../..'), 'procedures', 'twin-freezer-closing.yaml')
 
 interface Authored {
-  readonly title: string
+  readonly title: { readonly en: string }
   readonly stages: readonly { readonly steps: Record<string, unknown>[] }[]
 }
 
-export const SHIPPED_TITLE = (parse(readFileSync(SHIPPED, 'utf8')) as Authored).title
+export const SHIPPED_TITLE = (parse(readFileSync(SHIPPED, 'utf8')) as Authored).title.en
 export const ONE_KEY_TITLE = 'Bench: one key'
 
 /** The shipped closing with all its texts, sides and tools, but everything in it is answered by the main key at once. */
