@@ -40,7 +40,9 @@ const pathOf = (name: string) => fileURLToPath(new URL(`../../public/${name}`, i
 /** A device that speaks both languages. */
 function speakSpanishToo(): void {
   const [english] = speechSynthesis.getVoices()
-  if (english) speechSynthesis.getVoices = () => [english, { ...english, lang: 'es-US', name: 'Spanish' }]
+  if (!english) return
+  const spanish = Object.assign(Object.create(english), { lang: 'es-US', name: 'Spanish' })
+  speechSynthesis.getVoices = () => [english, spanish]
 }
 
 async function opened(width: number, height: number): Promise<Page> {
