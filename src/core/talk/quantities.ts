@@ -9,12 +9,8 @@ export function inUnits(text: string, system: UnitSystem): string {
   return text.replaceAll(AMOUNT, (_, metric: string, us: string) => (system === 'metric' ? metric : us).trim())
 }
 
-/** Of a text in its languages, amounts in both systems: whoever reads may be used to either. */
+/** Of a text in its languages, `{7.6 L | 2 gal}` as "7.6 L (2 gal)": whoever reads may be used to either system. */
 export function textFor(text: Text, language: string): string {
-  return inBothUnits(text[language] ?? Object.values(text)[0] ?? '')
-}
-
-/** `{7.6 L | 2 gal}` as "7.6 L (2 gal)". */
-function inBothUnits(text: string): string {
-  return text.replaceAll(AMOUNT, (_, metric: string, us: string) => `${metric.trim()} (${us.trim()})`)
+  const words = text[language] ?? Object.values(text)[0] ?? ''
+  return words.replaceAll(AMOUNT, (_, metric: string, us: string) => `${metric.trim()} (${us.trim()})`)
 }
