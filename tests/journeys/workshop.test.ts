@@ -181,11 +181,11 @@ describe('a server that is away', () => {
       return place.kind === 'list' ? [place.overview.drafts.map(({ id }) => id), place.unsaved] : place.kind
     }
     shop.serverAway(true)
-    await workshop.create('Grill scraper')
+    await workshop.create('Grill scraper', 'en')
     await settled()
     await workshop.list()
     expect(listed(workshop)).toEqual([[], ['grill-scraper']])
-    await workshop.create('Grill scraper')
+    await workshop.create('Grill scraper', 'en')
     expect(editorOf(workshop).id).toBe('grill-scraper-2')
     await shop.pass(100)
     await settled()
@@ -229,7 +229,7 @@ test('a new procedure, a file that is taken in, versions, and the way back', asy
   const workshop = await workshopOf(page, 'Sue')
   expect(await refusalBeforeOwner(workshop)).toMatchObject({ kind: 'rejected', status: 403 })
   await shop.ownedHere()
-  await workshop.create('Grill scraper')
+  await workshop.create('Grill scraper', 'en')
   expect(editorOf(workshop).id).toBe('grill-scraper')
   await settled()
   expect(editorOf(workshop).$draft.get().read?.checked).toMatchObject({ kind: 'sound', findings: [] })

@@ -1,5 +1,7 @@
 /** Every text of the page and of a run exists in each language, says what its English says of, and is no leftover of it. */
 import { describe, expect, it } from 'vitest'
+import { beginWordsEn } from '../../src/core/procedure/edit/words.en.ts'
+import { beginWordsEs } from '../../src/core/procedure/edit/words.es.ts'
 import { talkIn } from '../../src/core/talk/languages.ts'
 import { textsEs } from '../../src/screens/texts.es.ts'
 import { CALLS } from './calls.ts'
@@ -7,13 +9,13 @@ import { textsEn } from './english-texts.ts'
 import { keysIn, pairsIn } from './walk-texts.ts'
 
 const [english, spanish] = await Promise.all([talkIn('en'), talkIn('es')])
-const inEnglish = { talk: english.words, soundCheck: english.soundCheck, ...textsEn }
-const inSpanish = { talk: spanish.words, soundCheck: spanish.soundCheck, ...textsEs }
+const inEnglish = { begin: beginWordsEn, talk: english.words, soundCheck: english.soundCheck, ...textsEn }
+const inSpanish = { begin: beginWordsEs, talk: spanish.words, soundCheck: spanish.soundCheck, ...textsEs }
 const pairs = pairsIn(inEnglish, inSpanish, CALLS)
 
 /** The same in both: names, signs, figures, and words that the languages share. */
 const ALIKE =
-  /^(?:talk\.(?:locale|lane|pieces|caution|partAt|signal|phrase|quantityIn|limits|list|answeredYesNo\.no)|screens\.(?:name|act\.no|finished\.reading)|panels\.transcript\.sidecall|records\.(?:trends\.readings\.\[pH\]|refused)|record\.(?:seconds|minutesSeconds|replaced|no)|due\.entry|gather\.pieces|choose\.sides|sums\.measured\.ph|people\.(?:pin|signedInAs|roles\.supervisor|makeRole)|workshop\.(?:language|options\.no|difference\.seconds)|sanitizer\.(?:counted|dose|measure|makes)|talk\.readBack)$/
+  /^(?:talk\.(?:locale|lane|pieces|caution|partAt|signal|phrase|quantityIn|limits|list|answeredYesNo\.no)|screens\.(?:name|act\.no|finished\.reading)|panels\.transcript\.sidecall|records\.(?:trends\.readings\.\[pH\]|refused)|record\.(?:seconds|minutesSeconds|replaced|no)|due\.entry|gather\.pieces|choose\.sides|sums\.measured\.ph|people\.(?:pin|signedInAs|roles\.supervisor|makeRole)|workshop\.(?:language|options\.(?:no|ph)|difference\.seconds)|sanitizer\.(?:counted|dose|measure|makes)|talk\.readBack)$/
 const ENGLISH_WORDS =
   /(?<!\p{L})(?:the|and|of|is|are|was|not|with|this|that|you|your|for|it|to|by|from|has|have|will)(?!\p{L})/iu
 /** Both languages name themselves there, and programs their own commands. */

@@ -59,7 +59,8 @@ export interface Workshop {
   list(notice?: Notice): Promise<void>
   /** The draft of a procedure, or a new one of the version that is offered. */
   open(id: string): Promise<void>
-  create(title: string): Promise<void>
+  /** `language`: of its words, until somebody adds others. */
+  create(title: string, language: string): Promise<void>
   /** A file that somebody chose: it becomes the draft of its procedure, a step after what was there. */
   takeIn(text: string): Promise<void>
   /** `revision`: of the server's; null where it has none. */
@@ -163,10 +164,10 @@ export function openWorkshop(parts: WorkshopParts): Workshop {
       if (draft) await show(draft)
       else await workshop.list()
     },
-    async create(title) {
+    async create(title, language) {
       const known = [...overview.procedures, ...overview.drafts].map((one) => one.id)
       const id = newId(title, 'procedure', [...known, ...(await unsavedDrafts(ports.log))])
-      await show({ id, base: null, text: emptyProcedure(id, title), revision: 0, isSaved: false })
+      await show({ id, base: null, text: emptyProcedure(id, title, language), revision: 0, isSaved: false })
     },
     async takeIn(text) {
       bench ??= startBench()

@@ -6,7 +6,9 @@ import type { Procedure } from '../../core/procedure/procedure.ts'
 import { textFor } from '../../core/talk/quantities.ts'
 import { useSurroundings } from '../surroundings.ts'
 import { valueWords, wholeText, type Telling } from './fact-words.ts'
+import { optionName } from './option-name.ts'
 import { useWorkshopWords } from './use-workshop-words.ts'
+import type { WorkshopWords } from './words.en.ts'
 
 export function DifferenceView({ before, after }: { readonly before: Procedure; readonly after: Procedure }) {
   const words = useWorkshopWords()
@@ -149,9 +151,9 @@ function Change({ kind = '', name, was, is }: ChangeProps) {
   )
 }
 
-function plain(value: unknown, options: Readonly<Record<string, string>>): string | null {
+function plain(value: unknown, options: WorkshopWords['options']): string | null {
   if (value === undefined || value === null) return null
-  if (typeof value === 'string') return options[value] ?? value
+  if (typeof value === 'string') return optionName(options, value)
   if (typeof value === 'number') return String(value)
   if (typeof value !== 'object') return null
   return Object.values(value).every((each) => typeof each === 'string')

@@ -12,6 +12,7 @@ import {
 import type { DraftFinding } from '../../core/procedure/draft/check-draft.ts'
 import type { Path } from '../../core/procedure/edit/edit.ts'
 import { Pick } from '../parts/pick.tsx'
+import { optionName } from './option-name.ts'
 import { Typed } from './typed.tsx'
 import { useWorkshopWords } from './use-workshop-words.ts'
 import { isBelow, useDesk } from './workshop-context.ts'
@@ -124,7 +125,7 @@ export function PickField({ path, label, options, optional = false, named }: Pic
   const now = wordsAt(value, path)
   const all = [...(optional ? [''] : []), ...options, ...(now === '' || options.includes(now) ? [] : [now])]
   const name = (option: string) =>
-    option === '' ? words.nothing : (named?.(option) ?? words.options[option] ?? option)
+    option === '' ? words.nothing : (named?.(option) ?? optionName(words.options, option))
   return (
     <Pick
       label={useLabel({ path, ...(label === undefined ? {} : { label }) })}

@@ -3,6 +3,7 @@ import type { FactValue } from '../../core/procedure/compare/describe-step.ts'
 import type { Bound, HeldTo, Procedure, Text } from '../../core/procedure/procedure.ts'
 import { unitName } from '../../core/talk/call-words.ts'
 import { textFor } from '../../core/talk/quantities.ts'
+import { optionName } from './option-name.ts'
 import type { WorkshopWords } from './words.en.ts'
 
 export interface Telling {
@@ -29,9 +30,19 @@ export function valueWords(value: FactValue, { words, procedures, language }: Te
     case 'word':
       return value.word === 'machine' || value.word === 'bench'
         ? (words.places[value.word === 'machine' ? 'whole machine' : 'bench'] ?? value.word)
-        : (words.options[value.word] ?? value.word)
+        : optionName(words.options, value.word)
     case 'ids':
       return value.ids.map((id) => nameOf(id, value.of, procedures, language)).join(', ')
+    case 'wait':
+      return words.waitKinds[value.wait]
+    case 'caution': {
+      const { signal, ...said } = value.caution
+      const sentences = Object.keys(said.hazard).map((tag) => [
+        tag,
+        [said.hazard, said.consequence, said.avoid].map((part) => part[tag] ?? '').join(' ')
+      ])
+      return `${words.options[signal]}: ${wholeText(Object.fromEntries(sentences) as Text)}`
+    }
     case 'held':
       return words.difference.held(value.to.title, rowsWords(value.to.rows, words), value.to.source)
     case 'rounds':

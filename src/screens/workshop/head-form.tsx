@@ -1,11 +1,12 @@
 /** What stands above the steps: the machine, its sides, and the lists that the steps take from. */
 import { useId } from 'preact/hooks'
-import { idsAt, listAt, shownWords, wordsAt } from '../../core/procedure/edit/draft-values.ts'
+import { idsAt, listAt, shownWords, withWords, wordsAt } from '../../core/procedure/edit/draft-values.ts'
 import { newId } from '../../core/procedure/edit/new-id.ts'
 import type { Path } from '../../core/procedure/edit/edit.ts'
 import { CHEMICAL_FAMILIES } from '../../core/sanitizer/chemical-order.ts'
 import { Press } from '../parts/press.tsx'
 import { AddByName } from './add-by-name.tsx'
+import { useBegin, type Begin } from './use-begin.ts'
 import { LineField, PickField, WordsField } from './draft-fields.tsx'
 import { Typed } from './typed.tsx'
 import { useWorkshopWords } from './use-workshop-words.ts'
@@ -16,16 +17,16 @@ const PER = ['side', 'machine'] as const
 interface ListSpec {
   readonly list: 'sides' | 'tools' | 'parts' | 'supplies' | 'solutions'
   /** What a new one has besides its id and name. */
-  readonly begins: object
+  readonly begins: (begin: Begin) => object
   readonly fields: (path: Path) => preact.ComponentChildren
 }
 
 const LISTS: readonly ListSpec[] = [
-  { list: 'sides', begins: {}, fields: () => null },
-  { list: 'tools', begins: {}, fields: (path) => <LineField path={[...path, 'count']} as="number" /> },
+  { list: 'sides', begins: () => ({}), fields: () => null },
+  { list: 'tools', begins: () => ({}), fields: (path) => <LineField path={[...path, 'count']} as="number" /> },
   {
     list: 'parts',
-    begins: { per: 'side', count: 1, care: 'clean' },
+    begins: () => ({ per: 'side', count: 1, care: 'clean' }),
     fields: (path) => (
       <>
         <LineField path={[...path, 'count']} as="number" />
@@ -38,7 +39,7 @@ const LISTS: readonly ListSpec[] = [
   },
   {
     list: 'supplies',
-    begins: { amount: '1', per: 'machine' },
+    begins: () => ({ amount: '1', per: 'machine' }),
     fields: (path) => (
       <>
         <WordsField path={[...path, 'amount']} />
@@ -48,12 +49,12 @@ const LISTS: readonly ListSpec[] = [
   },
   {
     list: 'solutions',
-    begins: {
+    begins: (begin) => ({
       amount: '{3.8 L | 1 gal}',
       per: 'machine',
       chemical: 'other',
-      directions: 'Measure by the product label.'
-    },
+      directions: begin('directions')
+    }),
     fields: (path) => (
       <>
         <WordsField path={[...path, 'amount']} />
@@ -106,6 +107,7 @@ function LanguagesField() {
 function ThingList({ list, begins, fields }: ListSpec) {
   const { editor, value, languages, reading } = useDesk()
   const words = useWorkshopWords()
+  const begin = useBegin()
   const first = languages[0] ?? 'en'
   const things = listAt(value, [list])
   const ids = things.map((_, at) => wordsAt(value, [list, at, 'id']))
@@ -132,7 +134,11 @@ function ThingList({ list, begins, fields }: ListSpec) {
             kind: 'insert',
             list: [list],
             at: things.length,
-            value: { id: newId(name, list.slice(0, 4), ids), name, ...begins }
+            value: {
+              id: newId(name, list.slice(0, 4), ids),
+              name: withWords(undefined, reading, first, name),
+              ...begins(begin)
+            }
           })
         }
       />

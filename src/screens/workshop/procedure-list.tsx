@@ -19,6 +19,7 @@ export interface ProcedureListProps {
 /** What is offered, who works by it, and what is in the making. */
 export function ProcedureList({ workshop, list: { overview, unsaved, failure, notice } }: ProcedureListProps) {
   const words = useWorkshopWords()
+  const language = useLanguage()
   const fileId = useId()
   const { procedures, drafts } = overview
   const draftOf = (id: string) => drafts.find((one) => one.id === id) ?? null
@@ -62,7 +63,7 @@ export function ProcedureList({ workshop, list: { overview, unsaved, failure, no
       )}
       <section class="draft-form">
         <h2>{words.create}</h2>
-        <AddByName label={words.createTitle} onAdd={(title) => workshop.create(title).then(() => true)} />
+        <AddByName label={words.createTitle} onAdd={(title) => workshop.create(title, language).then(() => true)} />
         <div class="field">
           <label for={fileId}>{words.takeIn}</label>
           <input

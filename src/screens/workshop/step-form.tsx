@@ -5,25 +5,32 @@ import { listAt, shownWords, valueAt, wordsAt } from '../../core/procedure/edit/
 import type { Edit, Path } from '../../core/procedure/edit/edit.ts'
 import { Pick } from '../parts/pick.tsx'
 import { Press } from '../parts/press.tsx'
+import { useBegin, type Begin } from './use-begin.ts'
 import { IdsField, LineField, PickField, WordsField } from './draft-fields.tsx'
 import { useWorkshopWords } from './use-workshop-words.ts'
 import { stepPath, useDesk } from './workshop-context.ts'
 
-const SUBJECTS = Object.keys(SUBJECT_WORDS)
+const SUBJECTS = Object.keys(SUBJECT_WORDS) as (keyof typeof SUBJECT_WORDS)[]
 const UNITS = ['ppm', 'C', 'F', 'pH']
-const SOURCE = 'Common practice. The product label comes first.'
-const CHECKS = {
-  ask: { question: 'Is it good?', 'if not': ['Do it again.'] },
-  read: {
-    question: 'What does it read?',
-    reading: 'strength',
-    unit: 'ppm',
-    'at least': 100,
-    source: SOURCE,
-    'if not': ['Mix it again.']
-  },
-  count: { question: 'How many parts are there?', parts: [], 'if not': ['Look for what is missing.'] }
-} as const
+const CHECKS = ['ask', 'read', 'count'] as const
+
+function beginCheck(kind: (typeof CHECKS)[number], begin: Begin): object {
+  switch (kind) {
+    case 'ask':
+      return { question: begin('question'), 'if not': [begin('again')] }
+    case 'read':
+      return {
+        question: begin('reading'),
+        reading: 'strength',
+        unit: 'ppm',
+        'at least': 100,
+        source: begin('source'),
+        'if not': [begin('mix')]
+      }
+    case 'count':
+      return { question: begin('count'), parts: [], 'if not': [begin('missing')] }
+  }
+}
 
 export function StepForm() {
   const { chosen } = useDesk()
@@ -91,6 +98,7 @@ function PlaceField({ path }: { readonly path: Path }) {
 function Cautions({ path }: { readonly path: Path }) {
   const { editor, value } = useDesk()
   const words = useWorkshopWords()
+  const begin = useBegin()
   const cautions = listAt(value, path)
   return (
     <section>
@@ -110,7 +118,12 @@ function Cautions({ path }: { readonly path: Path }) {
             kind: 'insert',
             list: path,
             at: cautions.length,
-            value: { signal: 'caution', hazard: 'Hazard.', consequence: 'It can hurt you.', avoid: 'Keep clear of it.' }
+            value: {
+              signal: 'caution',
+              hazard: begin('hazard'),
+              consequence: begin('consequence'),
+              avoid: begin('avoid')
+            }
           })
         }
       >
@@ -123,12 +136,17 @@ function Cautions({ path }: { readonly path: Path }) {
 function WaitSection({ path }: { readonly path: Path }) {
   const { editor, value } = useDesk()
   const words = useWorkshopWords()
+  const begin = useBegin()
   const wait = [...path, 'wait']
   const kind = wordsAt(value, [...wait, 'for'])
   const choose = (next: string) => {
     if (next === '') return editor.edit({ kind: 'clear', path: wait })
     if (kind === '')
-      return editor.edit({ kind: 'set', path: wait, value: { for: next, 'at least': '1 min', source: SOURCE } })
+      return editor.edit({
+        kind: 'set',
+        path: wait,
+        value: { for: next, 'at least': '1 min', source: begin('source') }
+      })
     return editor.edit({ kind: 'set', path: [...wait, 'for'], value: next })
   }
   return (
@@ -137,7 +155,7 @@ function WaitSection({ path }: { readonly path: Path }) {
       <Pick
         label={words.fields['for'] ?? ''}
         value={kind}
-        options={['', ...WAIT_KINDS].map((one) => [one, one === '' ? words.nothing : one] as const)}
+        options={[['', words.nothing], ...WAIT_KINDS.map((one) => [one, words.waitKinds[one]] as const)]}
         onValue={(next) => void choose(next)}
       />
       {kind !== '' && (
@@ -145,7 +163,7 @@ function WaitSection({ path }: { readonly path: Path }) {
           <div class="draft-row">
             <LineField path={[...wait, 'at least']} as="time" />
             <LineField path={[...wait, 'at most']} as="time" />
-            <PickField path={[...wait, 'of']} options={SUBJECTS} optional />
+            <SubjectField path={[...wait, 'of']} />
           </div>
           <WordsField path={[...wait, 'source']} lines={2} />
           {wordsAt(value, [...wait, 'at most']) !== '' && <Late path={wait} />}
@@ -158,12 +176,13 @@ function WaitSection({ path }: { readonly path: Path }) {
 function Late({ path }: { readonly path: Path }) {
   const { editor, value } = useDesk()
   const words = useWorkshopWords()
+  const begin = useBegin()
   const late = [...path, 'late']
   const isThere = valueAt(value, late) !== undefined
   const steps = useStepsBefore()
   const toggle = (isOn: boolean): Edit =>
     isOn
-      ? { kind: 'set', path: late, value: { say: 'Do it anew.', redo: steps.at(-1)?.id ?? '' } }
+      ? { kind: 'set', path: late, value: { say: begin('late'), redo: steps.at(-1)?.id ?? '' } }
       : { kind: 'clear', path: late }
   return (
     <>
@@ -188,15 +207,15 @@ function Late({ path }: { readonly path: Path }) {
 function CheckSection({ path }: { readonly path: Path }) {
   const { editor, value } = useDesk()
   const words = useWorkshopWords()
-  const kinds = ['ask', 'read', 'count'] as const
-  const now = kinds.find((kind) => valueAt(value, [...path, kind]) !== undefined)
+  const begin = useBegin()
+  const now = CHECKS.find((kind) => valueAt(value, [...path, kind]) !== undefined)
   const choose = (next: string) => {
-    const gone = kinds.filter((kind) => valueAt(value, [...path, kind]) !== undefined)
+    const gone = CHECKS.filter((kind) => valueAt(value, [...path, kind]) !== undefined)
     const edits: Edit[] = gone.map((kind) => ({ kind: 'clear', path: [...path, kind] }))
     if (next !== 'ask' && valueAt(value, [...path, 'again']) !== undefined)
       edits.push({ kind: 'clear', path: [...path, 'again'] })
-    const kind = kinds.find((one) => one === next)
-    if (kind) edits.push({ kind: 'set', path: [...path, kind], value: CHECKS[kind] })
+    const kind = CHECKS.find((one) => one === next)
+    if (kind) edits.push({ kind: 'set', path: [...path, kind], value: beginCheck(kind, begin) })
     return editor.edit(...edits)
   }
   const check = now === undefined ? null : [...path, now]
@@ -206,7 +225,7 @@ function CheckSection({ path }: { readonly path: Path }) {
       <Pick
         label={words.fields['check'] ?? ''}
         value={now ?? 'none'}
-        options={['none', ...kinds].map((kind) => [kind, words.options[kind] ?? kind] as const)}
+        options={(['none', ...CHECKS] as const).map((kind) => [kind, words.options[kind]] as const)}
         onValue={(next) => void choose(next)}
       />
       {check && <WordsField path={[...check, 'question']} lines={2} />}
@@ -221,7 +240,7 @@ function CheckSection({ path }: { readonly path: Path }) {
           <div class="draft-row">
             <PickField path={[...check, 'reading']} options={READING_KINDS} />
             <PickField path={[...check, 'unit']} options={UNITS} />
-            <PickField path={[...check, 'of']} options={SUBJECTS} optional />
+            <SubjectField path={[...check, 'of']} />
           </div>
           <div class="draft-row">
             <LineField path={[...check, 'at least']} as="number" />
@@ -271,6 +290,7 @@ function Again({ path }: { readonly path: Path }) {
 function Corrections({ path }: { readonly path: Path }) {
   const { editor, value } = useDesk()
   const words = useWorkshopWords()
+  const begin = useBegin()
   const corrections = listAt(value, path)
   return (
     <div class="draft-entries">
@@ -282,13 +302,22 @@ function Corrections({ path }: { readonly path: Path }) {
       ))}
       <Press
         onPress={() =>
-          void editor.edit({ kind: 'insert', list: path, at: corrections.length, value: 'Call the supervisor.' })
+          void editor.edit({ kind: 'insert', list: path, at: corrections.length, value: begin('correction') })
         }
       >
         {words.addTo['if not']}
       </Press>
     </div>
   )
+}
+
+function SubjectField({ path }: { readonly path: Path }) {
+  const words = useWorkshopWords()
+  const named = (option: string) => {
+    const subject = SUBJECTS.find((one) => one === option)
+    return subject === undefined ? option : words.options[SUBJECT_WORDS[subject]]
+  }
+  return <PickField path={path} options={SUBJECTS} optional named={named} />
 }
 
 function StepPick({ path }: { readonly path: Path }) {

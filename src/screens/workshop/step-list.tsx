@@ -1,9 +1,10 @@
 /** The stages and their steps in order; one of them is chosen. By keys, by touch and by dragging. */
 import { useRef, useState } from 'preact/hooks'
-import { listAt, shownWords, valueAt, wordsAt } from '../../core/procedure/edit/draft-values.ts'
+import { listAt, shownWords, valueAt, withWords, wordsAt } from '../../core/procedure/edit/draft-values.ts'
 import { newId } from '../../core/procedure/edit/new-id.ts'
 import { Press } from '../parts/press.tsx'
 import { AddByName } from './add-by-name.tsx'
+import { optionName } from './option-name.ts'
 import { useMoving, type Spot } from './use-moving.ts'
 import { useWorkshopWords } from './use-workshop-words.ts'
 import { isBelow, stepPath, useDesk, type Chosen } from './workshop-context.ts'
@@ -42,6 +43,7 @@ export function StepList({ onOpen }: { readonly onOpen: () => void }) {
   }
 
   const ids = spots.flatMap((spot) => (spot.step === null ? [] : [wordsAt(value, [...stepPath(spot), 'step'])]))
+  const asWords = (typed: string) => withWords(undefined, reading, first, typed)
   let number = 0
   return (
     <div class="draft-steps">
@@ -102,7 +104,7 @@ export function StepList({ onOpen }: { readonly onOpen: () => void }) {
           label={words.addStep}
           onAdd={(say) => {
             const at = chosen.step === null ? 0 : chosen.step + 1
-            const step = { step: newId(say, 'step', ids), say, hands: '30 s' }
+            const step = { step: newId(say, 'step', ids), say: asWords(say), hands: '30 s' }
             const made = editor.edit({ kind: 'insert', list: ['stages', chosen.stage, 'steps'], at, value: step })
             return made.then((done) => {
               if (done) choose({ stage: chosen.stage, step: at })
@@ -118,7 +120,10 @@ export function StepList({ onOpen }: { readonly onOpen: () => void }) {
             kind: 'insert',
             list: ['stages'],
             at: Math.min(chosen.stage + 1, stages.length),
-            value: { stage, steps: [{ step: newId(stage, 'step', ids), say: stage, hands: '30 s' }] }
+            value: {
+              stage: asWords(stage),
+              steps: [{ step: newId(stage, 'step', ids), say: asWords(stage), hands: '30 s' }]
+            }
           })
         }
       />
@@ -172,15 +177,16 @@ function StepMarks({ spot }: { readonly spot: Chosen }) {
   const place = side < 0 ? (words.places[on] ?? on) : shownWords(value, ['sides', side, 'name'], reading, first)
   const wait = wordsAt(value, [...path, 'wait', 'at least'])
   const most = wordsAt(value, [...path, 'wait', 'at most'])
-  const check = ['ask', 'read', 'count'].find((key) => valueAt(value, [...path, key]) !== undefined)
-  const cautions = listAt(value, [...path, 'cautions']).map((_, at) =>
-    wordsAt(value, [...path, 'cautions', at, 'signal'])
-  )
+  const check = (['ask', 'read', 'count'] as const).find((key) => valueAt(value, [...path, key]) !== undefined)
+  const cautions = listAt(value, [...path, 'cautions']).map((_, at) => {
+    const signal = wordsAt(value, [...path, 'cautions', at, 'signal'])
+    return optionName(words.options, signal)
+  })
   const marks = [
     ...(on === 'each side' ? [] : [place]),
     ...cautions,
     ...(wait === '' ? [] : [words.waits(most === '' ? wait : `${wait} – ${most}`)]),
-    ...(check === undefined ? [] : [words.options[check] ?? check])
+    ...(check === undefined ? [] : [words.options[check]])
   ]
   return marks.length === 0 ? null : <small class="draft-marks">{marks.join(' · ')}</small>
 }

@@ -1,6 +1,8 @@
 /** English texts of the workshop, loaded when it is opened. */
 import type { FactName } from '../../core/procedure/compare/describe-step.ts'
+import type { WaitKind } from '../../core/procedure/procedure.ts'
 import { count } from '../count.ts'
+import type { Option } from './option-name.ts'
 
 const FACTS: Readonly<Record<FactName, string>> = {
   say: 'Headline',
@@ -209,8 +211,41 @@ export const workshopWordsEn = {
     on: 'have gone on',
     side: 'side',
     machine: 'machine',
-    full: 'yes'
-  } as Readonly<Record<string, string>>,
+    full: 'yes',
+    danger: 'danger',
+    warning: 'warning',
+    caution: 'caution',
+    notice: 'notice',
+    strength: 'strength',
+    temperature: 'temperature',
+    ph: 'pH',
+    grease: 'grease',
+    dry: 'keep dry',
+    clean: 'clean',
+    hypochlorite: 'hypochlorite (chlorine bleach)',
+    acid: 'acid',
+    ammonia: 'ammonia',
+    other: 'another one',
+    chlorine: 'chlorine',
+    iodine: 'iodine',
+    quat: 'quaternary ammonium',
+    'hot-water': 'hot water',
+    'hot-water-machine': 'hot water in a machine',
+    'cold-holding': 'cold holding',
+    'handwash-water': 'water to wash hands',
+    'wash-water': 'wash water',
+    'heat-treatment': 'heat treatment',
+    rinse: 'rinse'
+  } satisfies Readonly<Record<Option, string>>,
+  waitKinds: {
+    agitation: 'agitation',
+    contact: 'contact time',
+    soak: 'soaking',
+    drain: 'draining',
+    dry: 'drying',
+    freeze: 'freezing',
+    settle: 'settling'
+  } satisfies Readonly<Record<WaitKind, string>>,
   textView: 'The procedure as text',
   textHint: 'The same draft as the form shows. Problems stand beside it, by line.',
   facts: FACTS,

@@ -1,5 +1,5 @@
 /** A step as a list of facts, each under a name of its own: two versions of it differ where a fact does. */
-import type { Caution, Check, HeldTo, Place, ReadingUnit, Step, Text } from '../procedure.ts'
+import type { Caution, Check, HeldTo, Place, ReadingUnit, Step, Text, WaitKind } from '../procedure.ts'
 
 /** What somebody who reads a difference looks for first. */
 export type FactKind = 'spoken' | 'wait' | 'limit' | 'order' | 'other'
@@ -47,6 +47,8 @@ export type FactValue =
   | { readonly kind: 'text'; readonly text: Text }
   | { readonly kind: 'seconds'; readonly seconds: number }
   | { readonly kind: 'amount'; readonly amount: number; readonly unit: ReadingUnit }
+  | { readonly kind: 'wait'; readonly wait: WaitKind }
+  | { readonly kind: 'caution'; readonly caution: Caution }
   /** A word of the format, such as `contact` or `yes`. */
   | { readonly kind: 'word'; readonly word: string }
   | {
@@ -66,7 +68,7 @@ export function describeStep(step: Step): readonly Fact[] {
     ...text('spoken', 'why', why),
     fact('order', 'place', placeValue(on)),
     fact('other', 'hands', { kind: 'seconds', seconds: handsSeconds }),
-    ...cautions.flatMap((caution, index) => text('spoken', 'caution', wholeCaution(caution), index + 1)),
+    ...cautions.map((caution, index) => fact('spoken', 'caution', { kind: 'caution', caution }, index + 1)),
     ...text('spoken', 'confirm', confirm),
     ...waitFacts(step),
     ...(step.check ? checkFacts(step.check) : []),
@@ -80,7 +82,7 @@ export function describeStep(step: Step): readonly Fact[] {
 function waitFacts({ wait }: Step): readonly Fact[] {
   if (!wait) return []
   return [
-    fact('wait', 'wait-kind', { kind: 'word', word: wait.kind }),
+    fact('wait', 'wait-kind', { kind: 'wait', wait: wait.kind }),
     fact('wait', 'wait-least', { kind: 'seconds', seconds: wait.minSeconds }),
     ...(wait.maxSeconds === null ? [] : [fact('wait', 'wait-most', { kind: 'seconds', seconds: wait.maxSeconds })]),
     ...text('wait', 'wait-source', wait.source),
@@ -122,15 +124,6 @@ function chemistryFacts({ chemistry }: Step): readonly Fact[] {
   return chemistry.kind === 'use'
     ? idsFact('use', 'solutions', chemistry.solutions)
     : [fact('other', 'full-rinse', { kind: 'word', word: 'full' })]
-}
-
-function wholeCaution({ signal, hazard, consequence, avoid }: Caution): Text {
-  return Object.fromEntries(
-    Object.keys(hazard).map((language) => [
-      language,
-      [signal.toUpperCase(), ...[hazard, consequence, avoid].map((part) => part[language] ?? '')].join(' ')
-    ])
-  )
 }
 
 function placeValue(on: Place): FactValue {
