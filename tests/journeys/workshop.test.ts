@@ -260,11 +260,28 @@ test('a step is heard caution first, with figures written out, and silence is on
   const page = await shop.open()
   const { workshop } = await improve(page, 'Sue')
   const said = workshop.hearing
-  said.hear([{ key: 'fill', language: 'en', texts: ['It burns.', 'Pour 7.6 L in.'] }])
-  await shop.pass(5000)
-  expect(page.mouth.said.slice(-2).map(({ text }) => text)).toEqual([
-    'It burns.',
-    expect.stringMatching(/^Pour seven point six lit(?:er|re)s in\.$/)
+  const caution = { kind: 'caution', hazard: 'Hot.', consequence: 'It burns.', avoid: 'Wear gloves.' } as const
+  said.hear([
+    {
+      key: 'fill',
+      language: 'en',
+      units: 'metric',
+      said: [
+        { ...caution, signal: 'danger' },
+        { ...caution, signal: null },
+        { kind: 'text', text: 'Pour 7.6 L in.' },
+        { kind: 'confirm', phrase: 'lid is on' },
+        { kind: 'corrections', actions: ['Pour it out.', 'Begin again.'] }
+      ]
+    }
+  ])
+  await shop.pass(15_000)
+  expect(page.mouth.said.slice(-5).map(({ text }) => text)).toEqual([
+    'Danger. Hot. It burns. Wear gloves.',
+    'Hot. It burns. Wear gloves.',
+    expect.stringMatching(/^Pour seven point six lit(?:er|re)s in\.$/),
+    expect.stringContaining('lid is on'),
+    expect.stringContaining('Pour it out. Or: Begin again.')
   ])
   expect(said.$saying.get()).toBeNull()
   page.close()

@@ -1,14 +1,19 @@
 /** A draft read aloud: in the rendered voice where the server has one, else in the device's own. */
 import { atom, type ReadableAtom } from 'nanostores'
+import type { SaidOfStep } from '../../core/procedure/edit/said-of-step.ts'
+import { sentences } from '../../core/talk/clips/sentences.ts'
 import { likelyLanguage, talkIn } from '../../core/talk/languages.ts'
+import { inUnits, type UnitSystem } from '../../core/talk/quantities.ts'
+import type { Words } from '../../core/talk/words.en.ts'
 import type { Ports } from '../ports.ts'
 
 export interface ToHear {
   /** What is shown as being said, such as the id of a step. */
   readonly key: string
   readonly language: string
-  /** As it is written, one after the other. */
-  readonly texts: readonly string[]
+  readonly units: UnitSystem
+  /** One after the other. */
+  readonly said: readonly SaidOfStep[]
 }
 
 export interface Hearing {
@@ -24,9 +29,9 @@ export function openHearing({ mouth, alarm, clips }: Pick<Ports, 'mouth' | 'alar
   let hearings = 0
 
   async function sayAll(all: readonly ToHear[], hearing: number): Promise<void> {
-    for (const { key, language, texts } of all) {
-      const { speakable } = await talkIn(likelyLanguage([language]))
-      const spoken = texts.filter((text) => text !== '').map((text) => speakable(text, clips.pronunciations()))
+    for (const { key, language, units, said } of all) {
+      const { speakable, words } = await talkIn(likelyLanguage([language]))
+      const spoken = said.map((one) => speakable(inUnits(asSaid(one, words), units), clips.pronunciations()))
       if (hearing !== hearings) return
       $saying.set(key)
       await clips.prepare(spoken.flatMap(sentences), language)
@@ -55,7 +60,19 @@ export function openHearing({ mouth, alarm, clips }: Pick<Ports, 'mouth' | 'alar
   }
 }
 
-/** Clips are of sentences, as they are for a run. */
-function sentences(spoken: string): readonly string[] {
-  return spoken.split(/(?<=[.!?]) /).filter((sentence) => /[\p{L}\p{N}]/u.test(sentence))
+/** In the words of a run. */
+function asSaid(said: SaidOfStep, words: Words): string {
+  switch (said.kind) {
+    case 'text':
+      return said.text
+    case 'caution': {
+      const { signal, hazard, consequence, avoid } = said
+      if (signal !== null) return words.caution(words.signal(signal), hazard, consequence, avoid)
+      return [hazard, consequence, avoid].join(' ')
+    }
+    case 'confirm':
+      return words.confirmHint(said.phrase)
+    case 'corrections':
+      return words.correctionHint(said.actions)
+  }
 }

@@ -1,7 +1,6 @@
 import type { ToHear } from '../../app/workshop/hearing.ts'
-import { listAt, wordsAt, wordsIn } from '../../core/procedure/edit/draft-values.ts'
-import type { Path } from '../../core/procedure/edit/edit.ts'
-import { inUnits } from '../../core/talk/quantities.ts'
+import { listAt, wordsAt } from '../../core/procedure/edit/draft-values.ts'
+import { saidOfStep } from '../../core/procedure/edit/said-of-step.ts'
 import { Press } from '../parts/press.tsx'
 import { useStore } from '../use-store.ts'
 import { useSurroundings } from '../surroundings.ts'
@@ -25,9 +24,8 @@ export function HearButtons({ of }: { readonly of: 'step' | 'stage' | 'all' }) {
     paths.map((path) => ({
       key: wordsAt(value, [...path, 'step']),
       language,
-      texts: spokenOf(value, path)
-        .map((at) => wordsIn(value, at, language, first))
-        .map((text) => inUnits(text, units))
+      units,
+      said: saidOfStep(value, path, language, first)
     }))
   const label = { step: words.hearStep, stage: words.hearStage, all: words.hearAll }[of]
   if (saying !== null) {
@@ -47,13 +45,4 @@ export function HearButtons({ of }: { readonly of: 'step' | 'stage' | 'all' }) {
       ))}
     </div>
   )
-}
-
-/** What the voice says of a step, in the order in which it says it. */
-function spokenOf(value: unknown, path: Path): readonly Path[] {
-  const cautions = listAt(value, [...path, 'cautions']).flatMap((_, at) =>
-    ['hazard', 'consequence', 'avoid'].map((key) => [...path, 'cautions', at, key])
-  )
-  const questions = ['ask', 'read', 'count'].map((key) => [...path, key, 'question'])
-  return [...cautions, [...path, 'say'], [...path, 'more'], [...path, 'why'], ...questions]
 }

@@ -9,6 +9,7 @@ import { inUnits, type UnitSystem } from '../quantities.ts'
 import { fixedPhrases, OPEN } from './fixed-phrases.ts'
 import { numberPieces } from './number-pieces.ts'
 import { ownTexts } from './own-texts.ts'
+import { hasWords, sentences } from './sentences.ts'
 
 export interface SayablePieces {
   /** The author's words: a change of one step changes only its own. */
@@ -50,10 +51,6 @@ function titlesIn({ procedure }: Course): readonly string[] {
   return [...new Set(titles.map(({ title }) => title))]
 }
 
-function sentences(spoken: string): readonly string[] {
-  return spoken.split(/(?<=[.!?]) /).filter(hasWords)
-}
-
 /** Fixed phrases are cut finer, at what is open and before what follows a colon. */
 function pieces(spoken: string): readonly string[] {
   return spoken
@@ -61,8 +58,4 @@ function pieces(spoken: string): readonly string[] {
     .flatMap((part) => part.split(/(?<=[.!?:]) /))
     .map((part) => part.replace(/^[\s.,;:!?]+/, '').trim())
     .filter(hasWords)
-}
-
-function hasWords(text: string): boolean {
-  return /[\p{L}\p{N}]/u.test(text)
 }
