@@ -17,7 +17,7 @@ import { pageAddress, readSettings } from './settings.ts'
 import { closeGently, whyNotListening } from './listening.ts'
 import { openClipStore } from './speech/clip-store.ts'
 import { hostVoice } from './speech/host-voice.ts'
-import { englishPlan, spanishPlan } from './speech/plans.ts'
+import { planIn } from './speech/plans.ts'
 import { loadPronunciations } from './speech/load-pronunciations.ts'
 import { RECIPE, SPANISH_RECIPE } from './speech/recipe.ts'
 import { renderInWorker } from './speech/render-in-worker.ts'
@@ -29,6 +29,7 @@ import { sqliteRecords } from './storage/sqlite-records.ts'
 import { readMachine } from './time/machine-clock.ts'
 import { startTrustedClock } from './time/trusted-clock.ts'
 import { VOICES_FOLDER, voiceStore } from './voices/voice-store.ts'
+import { talkIn } from '../src/core/talk/languages.ts'
 
 const KEEP_TIME_EVERY_MS = 10_000
 const STOP_WITHIN_MS = 4000
@@ -92,7 +93,7 @@ async function openSpeech(): Promise<Speech | null> {
   }
   const { pronunciations } = spoken
   const render = renderInWorker(new URL('speech-worker.js', import.meta.url))
-  const english: Voice = { language: 'en', plan: englishPlan(pronunciations), store, render }
+  const english: Voice = { language: 'en', plan: planIn(await talkIn('en'), pronunciations), store, render }
   const spanish = spanishVoice === null ? null : await openSpanish(spanishVoice)
   return createSpeech({ records, voices: spanish ? [english, spanish] : [english], pronunciations, log: told })
 }
@@ -105,7 +106,7 @@ async function openSpanish(program: string): Promise<Voice | null> {
     return null
   }
   const render = renderInWorker(new URL('speech-worker.js', import.meta.url), program)
-  return { language: 'es', plan: spanishPlan(spoken.pronunciations), store, render }
+  return { language: 'es', plan: planIn(await talkIn('es'), spoken.pronunciations), store, render }
 }
 
 const live = createLive()

@@ -3,11 +3,13 @@ import { aProcedure, withHead } from '../../tests/helpers/a-procedure.ts'
 import { canonicalJson, sha256 } from '../procedures/content-hash.ts'
 import { memoryRecords } from '../storage/memory-records.ts'
 import type { ClipStore, KeptClip } from './clip-store.ts'
-import { englishPlan } from './plans.ts'
+import { planIn } from './plans.ts'
 import type { Clip, Renderer } from './render-clip.ts'
 import { createSpeech, type Voice } from './speech.ts'
+import { talkIn } from '../../src/core/talk/languages.ts'
 import type { Pronunciation } from '../../src/core/talk/spoken/speakable.ts'
 
+const talk = await talkIn('en')
 const steps = (say: string) => withHead(`  - {stage: A, steps: [{step: one, on: left, say: ${say}, hands: 5 s}]}`)
 
 async function shop(...sources: readonly string[]) {
@@ -52,7 +54,7 @@ const english = (
   store: ClipStore,
   render: Renderer,
   pronunciations: readonly Pronunciation[] = []
-): readonly Voice[] => [{ language: 'en', plan: englishPlan(pronunciations), store, render }]
+): readonly Voice[] => [{ language: 'en', plan: planIn(talk, pronunciations), store, render }]
 
 test('everything is rendered once, and a changed step renders one clip more', async () => {
   const { records, hashes } = await shop(steps('Wash it.'), steps('Rinse it.'))

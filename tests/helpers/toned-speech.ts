@@ -1,11 +1,13 @@
 /** Clips that are there at once: a tone for each word in place of a voice, and none for zebras. The rest is the server's own. */
 import { join } from 'node:path'
 import { openClipStore } from '../../server/speech/clip-store.ts'
-import { englishPlan } from '../../server/speech/plans.ts'
+import { planIn } from '../../server/speech/plans.ts'
 import { createSpeech, type Speech } from '../../server/speech/speech.ts'
 import type { Records } from '../../server/storage/records.ts'
+import { talkIn } from '../../src/core/talk/languages.ts'
 import { packWav } from '../../src/core/talk/clips/ima-adpcm.ts'
 
+const talk = await talkIn('en')
 const RATE = 16_000
 const WORD_SECONDS = 0.05
 
@@ -22,7 +24,7 @@ export function tonedSpeech(records: Records, folder: string): Speech {
   }
   const speech = createSpeech({
     records,
-    voices: [{ language: 'en', plan: englishPlan([]), store, render }],
+    voices: [{ language: 'en', plan: planIn(talk, []), store, render }],
     pronunciations: [],
     log: console.error
   })

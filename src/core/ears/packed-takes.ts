@@ -3,6 +3,7 @@
  * one byte on a logarithmic scale. A third of a decibel is far less than one take differs from the next.
  */
 import type { Takes } from './phrasebook.ts'
+import { listIn, withList } from './packed-list.ts'
 import { BANDS } from './sound.ts'
 
 interface Entry {
@@ -17,7 +18,6 @@ export const MOST_VOICE_BYTES = 1_500_000
 /** The header in which the server tells the revision of a voice. */
 export const VOICE_REVISION = 'voice-revision'
 
-const HEAD_BYTES = 4
 const LOWEST_DB = -30
 const STEP_DB = 2 / 3
 const LARGEST = 255
@@ -27,48 +27,28 @@ export function packedTakes(all: readonly Takes[]): Uint8Array<ArrayBuffer> {
     words,
     frames: takes.map(({ speech, room }) => [speech.length / BANDS, room.length / BANDS])
   }))
-  const json = JSON.stringify(list)
   const powers = all.flatMap(({ takes }) => takes.flatMap(({ speech, room }) => [speech, room]))
-  const bytes = new Uint8Array(HEAD_BYTES + 2 * json.length + powers.reduce((sum, { length }) => sum + length, 0))
-  const view = new DataView(bytes.buffer)
-  view.setUint32(0, json.length, true)
-  for (let at = 0; at < json.length; at++) view.setUint16(HEAD_BYTES + 2 * at, json.charCodeAt(at), true)
-  let at = HEAD_BYTES + 2 * json.length
+  const levels = new Uint8Array(powers.reduce((sum, { length }) => sum + length, 0))
+  let at = 0
   for (const some of powers) {
-    bytes.set(some.map(levelOf), at)
+    levels.set(some.map(levelOf), at)
     at += some.length
   }
-  return bytes
+  return withList(list, levels)
 }
 
 /** Null where the bytes are not what `packedTakes` makes. */
 export function unpackedTakes(bytes: Uint8Array): readonly Takes[] | null {
-  const list = listIn(bytes)
-  if (list === null) return null
-  const rest = bytes.subarray(HEAD_BYTES + 2 * list.letters)
-  const frames = list.entries.flatMap((entry) => entry.frames.flat())
-  if (frames.reduce((sum, count) => sum + count, 0) * BANDS !== rest.length) return null
+  const found = listIn(bytes)
+  if (!found?.list.every(isEntry)) return null
+  const frames = found.list.flatMap((entry) => entry.frames.flat())
+  if (frames.reduce((sum, count) => sum + count, 0) * BANDS !== found.rest.length) return null
   let at = 0
-  const next = (count: number) => Float32Array.from(rest.subarray(at, (at += count * BANDS)), powerOf)
-  return list.entries.map(({ words, frames: takes }) => ({
+  const next = (count: number) => Float32Array.from(found.rest.subarray(at, (at += count * BANDS)), powerOf)
+  return found.list.map(({ words, frames: takes }) => ({
     words,
     takes: takes.map(([speech, room]) => ({ speech: next(speech), room: next(room) }))
   }))
-}
-
-function listIn(bytes: Uint8Array): { readonly letters: number; readonly entries: readonly Entry[] } | null {
-  if (bytes.length < HEAD_BYTES) return null
-  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength)
-  const letters = view.getUint32(0, true)
-  if (HEAD_BYTES + 2 * letters > bytes.length) return null
-  let json = ''
-  for (let at = 0; at < letters; at++) json += String.fromCharCode(view.getUint16(HEAD_BYTES + 2 * at, true))
-  try {
-    const entries: unknown = JSON.parse(json)
-    return Array.isArray(entries) && entries.every(isEntry) ? { letters, entries } : null
-  } catch {
-    return null
-  }
 }
 
 function isEntry(value: unknown): value is Entry {
