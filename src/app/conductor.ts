@@ -14,9 +14,9 @@ import {
   respondToAmbiguous,
   respondToMisses,
   respondToUnknown,
-  type Conversation,
-  type Response
+  type Conversation
 } from '../core/talk/conversation.ts'
+import type { Response } from '../core/talk/response.ts'
 import { isEcho } from '../core/talk/echo.ts'
 import { expectingAt } from '../core/talk/expecting-at.ts'
 import { openQuestion, type Asking } from '../core/talk/asking.ts'

@@ -25,13 +25,13 @@ import {
   respond,
   respondToAmbiguous,
   respondToUnknown,
-  type Conversation,
-  type Response
+  type Conversation
 } from '../../src/core/talk/conversation.ts'
 import { expectingAt } from '../../src/core/talk/expecting-at.ts'
 import { hear } from '../../src/core/talk/hear.ts'
 import type { Intent } from '../../src/core/talk/intent.ts'
 import { PRIORITIES, type Line } from '../../src/core/talk/line.ts'
+import type { Response } from '../../src/core/talk/response.ts'
 import { vocabularyEn } from '../../src/core/talk/vocabulary.en.ts'
 import { wordsEn } from '../../src/core/talk/words.en.ts'
 import { wordsFor } from './operator.ts'

@@ -2,7 +2,6 @@
 import type { LaneId } from '../procedure/procedure.ts'
 import { wearPlaces } from '../procedure/wear-places.ts'
 import { callAt, namesLaneInHand, type Call } from '../run/call.ts'
-import type { Command } from '../run/command.ts'
 import { handsOf } from '../run/run.ts'
 import { callKey } from './announce.ts'
 import { openQuestion, type Asking } from './asking.ts'
@@ -12,6 +11,7 @@ import type { Intent, PlainIntent } from './intent.ts'
 import type { Line } from './line.ts'
 import { readyWords, whyHereWords } from './plan-words.ts'
 import { askAgain, implausible, numberTold } from './read-back.ts'
+import { answer, ask, command, reply, tell, type Response } from './response.ts'
 
 export interface Conversation {
   readonly asking: Asking | null
@@ -22,14 +22,6 @@ export interface Conversation {
 }
 
 export const NEW_CONVERSATION: Conversation = { asking: null, said: [], misses: 0 }
-
-export interface Response {
-  readonly asking: Asking | null
-  readonly commands: readonly Command[]
-  readonly lines: readonly Line[]
-  /** Stop speaking now, before any of `lines`. */
-  readonly hush: boolean
-}
 
 export function respond(conversation: Conversation, intent: Intent, told: Told): Response {
   const call = callNow(told)
@@ -311,24 +303,4 @@ function corrected(call: Call, told: Told): Response {
   if (actions.length > 1)
     return ask({ kind: 'which-correction', lane: call.lane, actions }, words.whichCorrection(actions))
   return command({ type: 'correct', lane: call.lane, action: actions[0] ?? words.correctedByVoice })
-}
-
-function command(given: Command, hush = false): Response {
-  return { asking: null, commands: [given], lines: [], hush }
-}
-
-function reply(lines: readonly Line[]): Response {
-  return { asking: null, commands: [], lines, hush: false }
-}
-
-function tell(text: string): Response {
-  return reply([answer(text)])
-}
-
-function ask(asking: Asking, text: string): Response {
-  return { ...tell(text), asking }
-}
-
-function answer(text: string): Line {
-  return { priority: 'answer', text, lane: null }
 }

@@ -10,10 +10,10 @@ import { inUnit } from '../sanitizer/temperature.ts'
 import { callKey } from './announce.ts'
 import { answerText, type Told } from './call-words.ts'
 import type { Asking } from './asking.ts'
-import type { Response } from './conversation.ts'
 import { firstStep, oneStep, type SteppedAnswer } from './first-step.ts'
 import { NUMBER_STEPS, type NumberStep } from './intent.ts'
 import { readBack } from './read-back.ts'
+import { ask, type Response } from './response.ts'
 
 /** Those that mean something at this call; none where no number is asked for. */
 export function stepsAt(call: Call): readonly NumberStep[] {
@@ -34,12 +34,8 @@ export function steppedBy(asking: Asking | null, step: NumberStep, call: Call, t
   if (step === 'that-is-it') return readBack(now, call, told)
   const next = stepped(now, step)
   const reached = isPlausible(told.course.procedure, call.lane, check, next) ? next : now
-  return {
-    asking: { kind: 'stepping', at: reached, step: callKey(call) },
-    commands: [],
-    lines: [{ priority: 'answer', text: words.stepped(answerText(reached, words)), lane: null }],
-    hush: true
-  }
+  const stepping = { kind: 'stepping', at: reached, step: callKey(call) } as const
+  return { ...ask(stepping, words.stepped(answerText(reached, words))), hush: true }
 }
 
 /** A number that was read back can be mended by a step as well. */

@@ -1,9 +1,10 @@
 /** Words that were heard too badly to act on. */
 import { callAt } from '../run/call.ts'
 import { laneName, type Told } from './call-words.ts'
-import { NEW_CONVERSATION, respond, respondToUnknown, type Conversation, type Response } from './conversation.ts'
+import { NEW_CONVERSATION, respond, respondToUnknown, type Conversation } from './conversation.ts'
 import { PLAIN_INTENTS, type Intent, type PlainIntent } from './intent.ts'
 import { openQuestion } from './asking.ts'
+import { ask, type Response } from './response.ts'
 
 /**
  * One short question; the same words again answer it, for whoever is asked "Did you say that?" says it once more. Where
@@ -24,12 +25,7 @@ export function respondToUnsure(conversation: Conversation, intent: Intent, told
   const answers = intent.type === 'yes' || intent.type === 'no'
   const isBusy = asking !== null || call.kind === 'alarm'
   if (named === null || answers || isBusy) return respondToUnknown(conversation, told)
-  return {
-    asking: { kind: 'did-you-say', intent },
-    commands: [],
-    lines: [{ priority: 'answer', text: manner.words.didYouSay(named), lane: null }],
-    hush: false
-  }
+  return ask({ kind: 'did-you-say', intent }, manner.words.didYouSay(named))
 }
 
 function isPlain(intent: Intent): intent is Extract<Intent, { type: PlainIntent }> {
