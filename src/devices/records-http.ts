@@ -2,6 +2,7 @@
 import { readDueAnswer, readRecordsAnswer, readSignedAnswer, readTrendsAnswer } from '../core/record/wire-records.ts'
 import type { RecordsLink } from '../ports/records.ts'
 import { askServer, type HttpOptions } from './ask-server.ts'
+import { sending } from './sending.ts'
 
 export function recordsOverHttp(options: HttpOptions = {}): RecordsLink {
   const ask = askServer(options)
@@ -10,10 +11,6 @@ export function recordsOverHttp(options: HttpOptions = {}): RecordsLink {
     due: (zone) => ask(`/api/due?zone=${encodeURIComponent(zone)}`, readDueAnswer),
     trends: (machine) => ask(`/api/trends?machine=${encodeURIComponent(machine)}`, readTrendsAnswer),
     sign: (runId, signing) =>
-      ask(`/api/runs/${encodeURIComponent(runId)}/signatures`, readSignedAnswer, {
-        method: 'POST',
-        headers: { 'content-type': 'application/json' },
-        body: JSON.stringify(signing)
-      })
+      ask(`/api/runs/${encodeURIComponent(runId)}/signatures`, readSignedAnswer, sending('POST', signing))
   }
 }

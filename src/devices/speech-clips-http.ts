@@ -7,6 +7,7 @@ import type { Clock } from '../ports/clock.ts'
 import type { ClipsState, SpeechClips } from '../ports/speech-clips.ts'
 import { CLIP_CACHE } from './clip-cache.ts'
 import { isContentOf } from './content-hash.ts'
+import { sending } from './sending.ts'
 import { toldState } from './told-state.ts'
 
 /** What the mouth takes from the clips. */
@@ -82,10 +83,8 @@ export function httpSpeechClips({ caches, fetch, clock, origin }: ClipParts): Sp
 
   async function madeNow(texts: readonly string[], language: string): Promise<SpeechManifest | null> {
     const request = new Request(`${origin}/api/workshop/speech`, {
-      method: 'POST',
-      redirect: 'error',
-      headers: { 'content-type': 'application/json' },
-      body: JSON.stringify({ language, texts })
+      ...sending('POST', { language, texts }),
+      redirect: 'error'
     })
     const response = await fetch(request).catch(() => null)
     return response?.status === 200 ? readSpeechManifest(await response.json().catch(() => null)) : null

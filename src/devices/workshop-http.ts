@@ -10,6 +10,7 @@ import {
 } from '../core/record/wire-workshop.ts'
 import type { WorkshopLink } from '../ports/workshop.ts'
 import { askServer, type HttpOptions } from './ask-server.ts'
+import { sending } from './sending.ts'
 
 export function workshopOverHttp(options: HttpOptions = {}): WorkshopLink {
   const ask = askServer(options)
@@ -18,15 +19,11 @@ export function workshopOverHttp(options: HttpOptions = {}): WorkshopLink {
   return {
     overview: () => ask('/api/workshop', readOverview),
     draft: (id) => ask(draftAt(id), readDraftAnswer),
-    save: (id, draft) => ask(draftAt(id), readSavedAnswer, sent('PUT', draft)),
-    drop: (id, revision) => ask(`${draftAt(id)}?revision=${revision}`, readDone, { method: 'DELETE' }),
-    publish: (id, asked) => ask(`${draftAt(id)}/publish`, readReleased, sent('POST', asked)),
+    save: (id, draft) => ask(draftAt(id), readSavedAnswer, sending('PUT', draft)),
+    drop: (id, revision) => ask(`${draftAt(id)}?revision=${revision}`, readDone, sending('DELETE')),
+    publish: (id, asked) => ask(`${draftAt(id)}/publish`, readReleased, sending('POST', asked)),
     versions: (id) => ask(`${procedureAt(id)}/versions`, readVersions),
-    goBack: (id, asked) => ask(`${procedureAt(id)}/go-back`, readReleased, sent('POST', asked)),
+    goBack: (id, asked) => ask(`${procedureAt(id)}/go-back`, readReleased, sending('POST', asked)),
     source: (hash) => ask(`/api/workshop/versions/${encodeURIComponent(hash)}/source`, readSource)
   }
-}
-
-function sent(method: 'PUT' | 'POST', body: unknown): RequestInit {
-  return { method, headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) }
 }

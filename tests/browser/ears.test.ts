@@ -14,6 +14,7 @@ import { mixedAt, speechPower } from '../ears/mix.ts'
 import { readAudio } from '../ears/read-audio.ts'
 import { withHead } from '../helpers/a-procedure.ts'
 import { kitchenServer, type KitchenServer } from '../helpers/kitchen-server.ts'
+import { pcm16, wavFile } from '../helpers/wav.ts'
 
 const CLIPS = join(import.meta.dirname, '../ears/clips')
 const STEPS_ONLY = withHead(`  - stage: Strip
@@ -39,7 +40,7 @@ afterEach(async () => {
 /** Opens the page with this sound at the microphone, again and again; what the page keeps stays from one to the next. */
 async function openWith(sound: Float32Array): Promise<Page> {
   const file = join(folder, 'microphone.wav')
-  writeFileSync(file, wavOf(sound))
+  writeFileSync(file, wavFile(pcm16(sound), { rate: SAMPLE_RATE }))
   context = await chromium.launchPersistentContext(join(folder, 'profile'), {
     executablePath: process.env['SIDECALL_CHROMIUM'] ?? '/usr/bin/chromium',
     permissions: ['microphone'],
@@ -60,24 +61,6 @@ async function openWith(sound: Float32Array): Promise<Page> {
 async function choose(page: Page): Promise<void> {
   await page.locator('.card').click()
   await page.getByLabel('Who is doing it?').fill('Ada')
-}
-
-function wavOf(samples: Float32Array): Buffer {
-  const bytes = Buffer.alloc(44 + 2 * samples.length)
-  bytes.write('RIFF', 0)
-  bytes.writeUInt32LE(36 + 2 * samples.length, 4)
-  bytes.write('WAVEfmt ', 8)
-  bytes.writeUInt32LE(16, 16)
-  bytes.writeUInt16LE(1, 20)
-  bytes.writeUInt16LE(1, 22)
-  bytes.writeUInt32LE(SAMPLE_RATE, 24)
-  bytes.writeUInt32LE(2 * SAMPLE_RATE, 28)
-  bytes.writeUInt16LE(2, 32)
-  bytes.writeUInt16LE(16, 34)
-  bytes.write('data', 36)
-  bytes.writeUInt32LE(2 * samples.length, 40)
-  samples.forEach((value, at) => bytes.writeInt16LE(Math.round(32_000 * value), 44 + 2 * at))
-  return bytes
 }
 
 /** Clips, each behind so many seconds of a quiet room; at the end another second. */

@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { promisify } from 'node:util'
 import { expect, test } from 'vitest'
+import { pcm16, wavFile } from '../helpers/wav.ts'
 import { readLabelled } from './labelled.ts'
 import { readAudio } from './read-audio.ts'
 
@@ -49,24 +50,14 @@ test('practised phrases are heard in quiet and beside a fan, and nothing in the 
   expect(noiseAlone.find(({ noise }) => noise === 'fan')).toMatchObject({ falseAccepts: 0, falseAcceptsPerHour: 0 })
 }, 120_000)
 
-/** PCM of 16 bits; `samples` come at 16 kHz and are repeated to the rate, which must be a multiple. */
+/** `samples` come at 16 kHz and are repeated to the rate, which must be a multiple. */
 function wav(samples: Float32Array, rate: number, channels: number): Buffer {
   const times = (rate / 16_000) * channels
-  const data = Buffer.alloc(samples.length * times * 2)
-  for (let at = 0; at < samples.length * times; at++) {
-    data.writeInt16LE(Math.round((samples[Math.floor(at / times)] ?? 0) * 32_000), at * 2)
-  }
-  const head = Buffer.alloc(44)
-  head.write('RIFF\0\0\0\0WAVEfmt ', 'latin1')
-  head.writeUInt32LE(16, 16)
-  head.writeUInt16LE(1, 20)
-  head.writeUInt16LE(channels, 22)
-  head.writeUInt32LE(rate, 24)
-  head.writeUInt16LE(channels * 2, 32)
-  head.writeUInt16LE(16, 34)
-  head.write('data', 36)
-  head.writeUInt32LE(data.length, 40)
-  return Buffer.concat([head, data])
+  const repeated = Float32Array.from(
+    { length: samples.length * times },
+    (_, at) => samples[Math.floor(at / times)] ?? 0
+  )
+  return wavFile(pcm16(repeated), { rate, channels })
 }
 
 test('strange folders are read: other columns, labels, rates, channels, clips cut out closely, own noises', async () => {

@@ -3,6 +3,7 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'n
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, describe, expect, test } from 'vitest'
+import { wavFile } from '../helpers/wav.ts'
 import { readAudio } from './read-audio.ts'
 import { readFlac } from './read-flac.ts'
 
@@ -12,24 +13,11 @@ afterAll(() => rmSync(folder, { recursive: true }))
 const clips = join(import.meta.dirname, 'clips/enrol')
 const wave = (at: number) => Math.sin((2 * Math.PI * 440 * at) / 16_000)
 
-function wav(kind: number, bits: number, channels: number, write: (data: Buffer, at: number, value: number) => void) {
+function wav(kind: 1 | 3, bits: number, channels: number, write: (data: Buffer, at: number, value: number) => void) {
   const width = bits / 8
   const data = Buffer.alloc(1600 * width * channels)
   for (let at = 0; at < 1600 * channels; at++) write(data, at * width, 0.5 * wave(Math.floor(at / channels)))
-  const head = Buffer.alloc(44)
-  head.write('RIFF', 0)
-  head.writeUInt32LE(36 + data.length, 4)
-  head.write('WAVEfmt ', 8)
-  head.writeUInt32LE(16, 16)
-  head.writeUInt16LE(kind, 20)
-  head.writeUInt16LE(channels, 22)
-  head.writeUInt32LE(16_000, 24)
-  head.writeUInt32LE(16_000 * width * channels, 28)
-  head.writeUInt16LE(width * channels, 32)
-  head.writeUInt16LE(bits, 34)
-  head.write('data', 36)
-  head.writeUInt32LE(data.length, 40)
-  return Buffer.concat([head, data])
+  return wavFile(data, { rate: 16_000, channels, bits, kind })
 }
 
 describe('reading WAV', () => {
