@@ -23,7 +23,9 @@ export function isolation(): Isolation {
   let noted: Uttered[] = []
   return {
     alone({ start, power }) {
-      const before = noted.filter((one) => one.end > start - LATELY_FRAMES && one.power * NEARER > power)
+      const before = noted.filter(
+        (one) => one.start < start && one.end > start - LATELY_FRAMES && one.power * NEARER > power
+      )
       const talk = before.reduce((sum, one) => sum + one.end - Math.max(one.start, start - LATELY_FRAMES), 0)
       return before.every(({ end }) => start - end >= PAUSE_FRAMES) && talk < MOST_TALK * LATELY_FRAMES
     },

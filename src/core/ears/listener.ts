@@ -1,8 +1,10 @@
 /** From a stream of samples to what was said. The page's worker and the evaluation run this very code. */
 import { isolation } from './isolation.ts'
+import { joined } from './joined.ts'
 import {
   candidates,
   certaintyOf,
+  inParts,
   inTalk,
   MOST_LENGTH,
   THRESHOLDS,
@@ -11,7 +13,8 @@ import {
   type Thresholds
 } from './judge-utterance.ts'
 import type { EarModels } from './models.ts'
-import type { Phrasebook } from './phrasebook.ts'
+import { nearPart } from './near-part.ts'
+import { lengthsOf, type Phrasebook } from './phrasebook.ts'
 import type { Hearing, Segment } from './segmenter.ts'
 import { sketchesAround } from './sketch.ts'
 import { FRAME_MS } from './sound.ts'
@@ -37,7 +40,17 @@ export type Finding =
   /** Somebody said something short, on its own, that is no valid phrase. */
   | ({ readonly kind: 'unknown' } & Found)
 
+const isSure = (certainty: Certainty) => certainty === 'early' || certainty === 'sure'
 const scoreOf = ({ candidates: [best] }: Judgement) => best?.score ?? -Infinity
+
+/** What may have been said, from where to where, and how certain it has to be there. */
+interface Way {
+  readonly segment: Segment
+  readonly utterance: Utterance
+  readonly isAlone: boolean
+  readonly asked: Thresholds
+  readonly phrases: Phrasebook
+}
 
 interface Judged {
   readonly certainty: Certainty
@@ -61,37 +74,63 @@ export function listener(models: EarModels, thresholds: Thresholds = THRESHOLDS)
   const talk = isolation()
   let valid: Phrasebook = []
   let told: number | null = null
+  /** The last one that ended, while it may be the first part of a phrase. */
+  let before: Segment | null = null
   let looked: (Segment & { readonly valid: Phrasebook; readonly judgement: Judgement }) | null = null
 
   /** Nothing was said since the early look at most utterances: then that look still holds. */
-  async function judgementOf(segment: Segment, utterance: Utterance, isWhole: boolean): Promise<Judgement> {
+  async function judgementOf({ segment, utterance, phrases }: Way, isWhole: boolean): Promise<Judgement> {
     const isKnown = looked?.start === segment.start && looked.end === segment.end && looked.valid === valid
     if (isWhole && looked && isKnown) return looked.judgement
     const cuts = sketchesAround(await models.embed(clipOf(utterance)))
-    const judgement = { utterance, candidates: candidates(cuts, framesIn(utterance), valid) }
+    const judgement = { utterance, candidates: candidates(cuts, framesIn(utterance), phrases) }
     if (isWhole) looked = { ...segment, valid, judgement }
     return judgement
   }
 
-  /** Looking at the loud part as well costs as much again: only the last word is worth it. */
+  /** Most likely first. Each costs a look of the embedding: only the last word is worth more than one. */
+  function waysOf(segment: Segment, whole: Utterance, when: 'early' | 'late'): readonly Way[] {
+    const way = (utterance: Utterance, power: number, from = segment): Way => {
+      const isAlone = talk.alone({ ...from, power })
+      return { segment: from, utterance, isAlone, asked: isAlone ? thresholds : inTalk(thresholds), phrases: valid }
+    }
+    const first = way(whole, loudness(whole.speech))
+    if (when === 'early') return first.isAlone ? [first] : []
+    const loud = loudPart(whole)
+    const near = lengthsOf(valid).flatMap(({ frames, phrases }) => {
+      const part = nearPart(whole, frames)
+      return part ? [{ ...way(part, loudness(part.speech)), phrases }] : []
+    })
+    const both = joined(before, segment)
+    const parts = both && finder.utterance(both)
+    const together = both && parts ? way(parts, loudness(parts.speech), both) : null
+    return [
+      first,
+      ...(loud ? [{ ...first, utterance: loud }] : []),
+      ...near,
+      ...(together ? [{ ...together, asked: inParts(together.asked) }] : [])
+    ]
+  }
+
   async function judged(segment: Segment, whole: Utterance, when: 'early' | 'late'): Promise<Judged | null> {
     const longest = Math.max(USUAL_FRAMES, ...valid.map((phrase) => MOST_LENGTH * phrase.frames))
-    const isAlone = talk.alone({ ...segment, power: loudness(whole.speech) })
-    if (when === 'early' && !isAlone) return null
-    const asked = isAlone ? thresholds : inTalk(thresholds)
-    let best: Judgement | null = null
-    for (const utterance of [whole, when === 'late' ? loudPart(whole) : null]) {
-      if (!utterance || framesIn(utterance) > longest) continue
-      const judgement = await judgementOf(segment, utterance, utterance === whole)
-      if (!best || scoreOf(judgement) > scoreOf(best)) best = judgement
-      const certainty = certaintyOf(judgement.candidates[0], asked)
-      if (certainty === 'early' || certainty === 'sure') break
+    let best: (Judgement & { readonly way: Way }) | null = null
+    for (const way of waysOf(segment, whole, when)) {
+      if (framesIn(way.utterance) > longest) continue
+      const judgement = await judgementOf(way, way.utterance === whole)
+      const isCertain = isSure(certaintyOf(judgement.candidates[0], way.asked))
+      if (!best || isCertain || scoreOf(judgement) > scoreOf(best)) best = { ...judgement, way }
+      if (isCertain) break
     }
     if (!best) return null
-    const certainty = certaintyOf(best.candidates[0], asked)
+    const { way, ...judgement } = best
+    const certainty = certaintyOf(judgement.candidates[0], way.asked)
     // Chatter is neither asked about nor counted as something that was not understood.
-    if (!isAlone && certainty !== 'sure' && certainty !== 'early') return null
-    return { certainty, finding: { kind: certainty === 'early' ? 'sure' : certainty, segment, ...best } }
+    if (!way.isAlone && !isSure(certainty)) return null
+    return {
+      certainty,
+      finding: { kind: certainty === 'early' ? 'sure' : certainty, segment: way.segment, ...judgement }
+    }
   }
 
   async function findingOf(hearing: Hearing): Promise<Finding | null> {
@@ -107,6 +146,8 @@ export function listener(models: EarModels, thresholds: Thresholds = THRESHOLDS)
     }
     const whole = finder.utterance(segment)
     const late = whole && !known ? await judged(segment, whole, 'late') : null
+    // What belonged to a phrase is no part of another.
+    before = known || late?.finding.kind === 'sure' ? null : segment
     // What is too long to be kept is talk, however loud it was.
     talk.note({ ...segment, power: whole ? loudness(whole.speech) : Infinity })
     return late?.finding ?? null

@@ -42,6 +42,22 @@ export async function phrasebookOf(
   return book
 }
 
+/** Phrases that last about as long, so that one look does for all of them. */
+const SAME_FRAMES = 8
+
+export interface OneLength {
+  readonly frames: number
+  readonly phrases: Phrasebook
+}
+
+export function lengthsOf(phrases: Phrasebook): readonly OneLength[] {
+  const rounded = (phrase: Phrase) => SAME_FRAMES * Math.round(phrase.frames / SAME_FRAMES)
+  return [...new Set(phrases.map(rounded))].map((frames) => ({
+    frames,
+    phrases: phrases.filter((phrase) => rounded(phrase) === frames)
+  }))
+}
+
 export function phraseOf(
   words: string,
   sketches: readonly Float32Array[],
