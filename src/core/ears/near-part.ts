@@ -7,8 +7,8 @@ import { framesIn, loudness, type Utterance } from './utterance.ts'
 
 /** Less would make no difference. */
 const LEAST_BEFORE = 15
-/** Times the power: who goes on talking is as loud as before, and says no command. */
-const NEARER = 2
+/** Times the power (5 dB): who goes on talking is as loud as before. With 3 dB two more false in 2.5 h of dialogue. */
+const NEARER = 10 ** 0.5
 
 /** The last `frames` of an utterance, where they are clearly louder than what came before them; else null. */
 export function nearPart({ speech, room }: Utterance, frames: number): Utterance | null {
