@@ -15,7 +15,9 @@ export function faultsInPage(): { readonly faults: readonly string[]; readonly h
     // What comes next, and what was done last, may end in dots: the call itself says it in full.
     if (
       cuts &&
-      !element.matches('.run, .stave-track, .stave-next, .undo-what, .panel-body, .corrections, .number-limits')
+      !element.matches('.run, .stave-track, .stave-next, .undo-what, .panel-body, .corrections, .number-limits') &&
+      // What is written scrolls, and its line numbers with it.
+      !element.matches('textarea, .draft-text-field pre')
     )
       faults.push(`${name} is cut`)
     if (element.matches('.press.work, .press.main') && height < 104) faults.push(`${name} is ${height} px high`)

@@ -1,6 +1,8 @@
 /** Goes through every screen and state of the page once, for tests that look at each of them. */
 import type { Page } from 'playwright-core'
+import type { Texts } from '../../src/screens/texts.ts'
 import { withHead } from '../helpers/a-procedure.ts'
+import { textsEn } from '../languages/english-texts.ts'
 
 /** As much text as the rules of writing allow. */
 export const WORDY = withHead(
@@ -33,56 +35,56 @@ export interface Walk {
   pass(ms: number): Promise<void>
   /** Makes choices in the open settings of the device. */
   set(page: Page): Promise<void>
+  /** What the page says, where it is not English. */
+  readonly texts?: Texts
 }
 
 /** What answers the call. */
 export const answer = (page: Page) => page.locator('.actions > .press.main').first()
 
-const PANELS = ['A problem', 'Type words', 'Who is at work', 'What was said', 'Keys', 'Ears and voice', 'End early']
-
 /** `seen` is called in each state, by its name. Ends after a reload in the middle of the run. */
 export async function walkScreens(
   page: Page,
-  { pass, set }: Walk,
+  { pass, set, texts = textsEn }: Walk,
   seen: (state: string) => Promise<void>
 ): Promise<void> {
+  const { screens, panels, choose, gather } = texts
+  const { ways } = panels
+  const button = (name: string) => page.getByRole('button', { name, exact: true })
   const way = async (name: string) => {
-    await page.getByRole('button', { name: 'Other …' }).click()
+    await button(screens.act.other).click()
     await page.locator('.ways').getByRole('button', { name, exact: true }).click()
   }
   await page.locator('.card').first().waitFor()
   await page.locator('summary').click()
   await set(page)
   await seen('home')
-  for (const name of [
-    'Records, and what is due',
-    'Practise your voice',
-    'Mix a batch, or judge a reading',
-    'People and devices'
-  ]) {
-    await page.getByRole('button', { name }).click()
-    await page.getByRole('button', { name: 'Back', exact: true }).waitFor()
-    await seen(name)
-    await page.getByRole('button', { name: 'Back', exact: true }).click()
+  for (const room of ['records', 'practice', 'sums', 'people'] as const) {
+    await button(choose[room]).click()
+    await button(screens.back).waitFor()
+    await page.locator('.day').waitFor({ state: 'detached' })
+    await seen(room)
+    await button(screens.back).click()
     await page.locator('.card').first().waitFor()
   }
+  await walkWorkshop(page, texts, seen)
   await page.locator('.card').first().click()
-  await page.getByLabel('Who is doing it?').fill('Ada')
+  await page.getByLabel(gather.who).fill('Ada')
   await seen('gather')
-  await page.getByRole('button', { name: 'Start', exact: true }).click()
+  await button(gather.start).click()
   await page.locator('[data-call=step]').waitFor()
   await seen('step')
 
-  await page.getByRole('button', { name: 'Other …' }).click()
+  await button(screens.act.other).click()
   await page.locator('.ways').waitFor()
   await seen('ways')
-  await page.locator('.ways').getByRole('button', { name: 'Close' }).click()
-  for (const name of PANELS) {
-    await way(name)
-    await seen(name)
+  await page.locator('.ways').getByRole('button', { name: screens.close, exact: true }).click()
+  for (const panel of ['problem', 'words', 'crew', 'transcript', 'keys', 'guards', 'endEarly'] as const) {
+    await way(ways[panel])
+    await seen(panel)
     await page.locator('.panel > .press').click()
   }
-  await way('Wipe the screen')
+  await way(ways.wipe)
   await seen('wipe')
   await page.keyboard.press('Escape')
   await page.locator('.wipe').waitFor({ state: 'detached' })
@@ -101,17 +103,35 @@ export async function walkScreens(
   await page.mouse.down()
   await pass(900)
   await page.mouse.up()
-  await page.getByRole('button', { name: 'Enter the number' }).waitFor()
+  await button(screens.act.enterNumber).waitFor()
   await seen('reading')
   await pass(600)
   await answer(page).click()
   for (const digit of ['2', '0'])
     await page.locator('.number-keys').getByRole('button', { name: digit, exact: true }).click()
   await seen('number')
-  await page.getByRole('button', { name: 'Record' }).click()
+  await button(screens.act.record).click()
   await page.locator('[data-call=stopped]').waitFor()
   await seen('stopped')
   await page.reload()
   await page.locator('.needs-tap').waitFor()
   await seen('after a reload')
+}
+
+async function walkWorkshop(page: Page, { choose, screens, workshop }: Texts, seen: (state: string) => Promise<void>) {
+  const button = (name: string) => page.getByRole('button', { name, exact: true })
+  await button(choose.workshop).click()
+  const draft = page.getByRole('button', { name: `${workshop.edit}: ` })
+  await draft.waitFor()
+  await seen('workshop')
+  await draft.click()
+  await page.locator('.draft-step').first().waitFor()
+  for (const [tab, name] of Object.entries(workshop.tabs)) {
+    await page.locator('.draft-tabs').getByRole('button', { name, exact: true }).click()
+    await seen(`draft: ${tab}`)
+  }
+  await button(workshop.title).click()
+  await draft.waitFor()
+  await button(screens.back).click()
+  await page.locator('.card').first().waitFor()
 }
