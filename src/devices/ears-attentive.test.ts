@@ -72,6 +72,18 @@ test('our own ears listen for the word alone, and then for what may be said', ()
   expect(inner.expected).toEqual([WORD])
 })
 
+test('only whoever has called is heard with less certainty', () => {
+  const { clock, inner, ears } = inLoudPlace()
+  expect(inner.expectedOf).toBe('anybody')
+  inner.say(WORD)
+  expect(inner.expectedOf).toBe('caller')
+  clock.advance(8000)
+  expect(inner.expectedOf).toBe('anybody')
+  inner.say(WORD)
+  ears.attend(null)
+  expect(inner.expectedOf).toBe('anybody')
+})
+
 test('whoever touches the ears is heard without it', () => {
   const { inner, ears, heard } = inLoudPlace()
   ears.stop()

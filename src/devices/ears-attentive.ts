@@ -24,7 +24,9 @@ export function attentiveEars(ears: PlainEars, clock: Clock): Ears {
 
   function settle(): void {
     const [word] = phrases ?? []
-    ears.expect(word === undefined ? wanted : open ? wanted && [...wanted, word] : [word])
+    if (word === undefined) ears.expect(wanted)
+    else if (open) ears.expect(wanted && [...wanted, word], 'caller')
+    else ears.expect([word])
     state.set(describe())
   }
   function begin(): void {

@@ -99,9 +99,9 @@ export function bestEars({ browser, own, ownReady, microphoneAllowed }: BestEars
       browser.open()
       own.open()
     },
-    expect(words) {
-      browser.expect(words)
-      own.expect(words)
+    expect(words, speaker) {
+      browser.expect(words, speaker)
+      own.expect(words, speaker)
     },
     state: state.now,
     which: () => active.which(),

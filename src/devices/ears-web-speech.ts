@@ -1,3 +1,4 @@
+import type { Speaker } from '../core/ears/listener.ts'
 import type { Clock } from '../ports/clock.ts'
 import type { DeafReason, EarsName, EarsState, Heard, PlainEars } from '../ports/ears.ts'
 import type { Locks } from '../ports/locks.ts'
@@ -12,7 +13,7 @@ import { toldState } from './told-state.ts'
 export interface EarsParts {
   readonly name: EarsName
   /** Told what may be said now, where the recogniser wants to know. */
-  readonly expect?: (words: readonly string[] | null) => void
+  readonly expect?: (words: readonly string[] | null, speaker: Speaker) => void
   /** Null when the browser has no recogniser. */
   readonly makeRecogniser: (() => Recogniser) | null
   readonly manner: ListeningManner
@@ -221,7 +222,7 @@ export function webSpeechEars(parts: EarsParts): PlainEars {
       gated = false
       settle()
     },
-    expect: (words) => parts.expect?.(words),
+    expect: (words, speaker = 'anybody') => parts.expect?.(words, speaker),
     which: () => parts.name,
     state: state.now,
     onHeard: heardBy.add,

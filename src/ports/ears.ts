@@ -1,4 +1,5 @@
 /** Something that turns speech into words. */
+import type { Speaker } from '../core/ears/listener.ts'
 
 export type DeafReason =
   | 'unsupported'
@@ -45,8 +46,11 @@ export interface PlainEars {
   /** Closes the ears while something is being said; what began before `open` is dropped. */
   gate(): void
   open(): void
-  /** What may be said now; null for anything. Ears that know every word do not need to be told. */
-  expect(words: readonly string[] | null): void
+  /**
+   * What may be said now, null for anything, and by whom: by anybody, if nothing else is told. Ears that know every word
+   * do not need to be told.
+   */
+  expect(words: readonly string[] | null, speaker?: Speaker): void
   /** Whose ears these are. */
   which(): EarsName
   state(): EarsState

@@ -64,7 +64,7 @@ test('practised takes are heard, only valid words count, and the rest is unknown
   }
 
   at.take({ kind: 'practised', takes })
-  at.take({ kind: 'listen-for', words: ['all done', 'say again'] })
+  at.take({ kind: 'listen-for', words: ['all done', 'say again'], speaker: 'anybody' })
   at.take({ kind: 'begin', practising: null })
   const first = told.length
   await play(streamOf(spoken))

@@ -1,8 +1,10 @@
 /**
- * `npm run eval:ears -- --clips DIR [--enrol DIR] [--lang en|es] [--active N] [--snr LIST] [--noise DIR] [--alone SECONDS] [--seed N] [--json]`:
- * how well the embedded ears hear a folder of recordings. It runs the very code that the page runs.
+ * `npm run eval:ears -- --clips DIR [--enrol DIR] [--lang en|es] [--active N] [--snr LIST] [--noise DIR] [--alone SECONDS] [--seed N] [--attention WORD] [--json]`:
+ * how well the embedded ears hear a folder of recordings. It runs the very code that the page runs. With an
+ * attention word, which must be among the clips, it comes before each command, and nothing counts without.
  */
 import { grouped } from '../helpers/grouped.ts'
+import { behindWord, toAnybody, wordFirst } from './behind-word.ts'
 import { OTHER, readLabelled, type Labelled } from './labelled.ts'
 import { conditionsOf, noisesFrom, type Condition, type Noise } from './conditions.ts'
 import { earModels } from './ear-models.ts'
@@ -20,13 +22,18 @@ const USUAL_SEED = 4
 const ALONE_SECONDS = 300
 
 async function main(args: readonly string[]): Promise<void> {
-  const options = readOptions(args, ['clips', 'enrol', 'lang', 'active', 'snr', 'noise', 'alone', 'seed'], ['json'])
+  const options = readOptions(
+    args,
+    ['clips', 'enrol', 'lang', 'active', 'snr', 'noise', 'alone', 'seed', 'attention'],
+    ['json']
+  )
   const folder = options.text('clips')
   if (folder === undefined) throw new BadInput('clips', '--clips needs the folder with labels.csv.')
   const language = options.oneOf('lang', ['en', 'es']) ?? 'en'
   const active = options.number('active', { above: 0 }) ?? 5
   const aloneSeconds = options.number('alone') ?? ALONE_SECONDS
   const seed = options.number('seed') ?? USUAL_SEED
+  const word = options.text('attention')
   const ratios = ratiosIn(options.text('snr') ?? '20,10,5')
 
   const clips = await readLabelled(folder)
@@ -44,7 +51,7 @@ async function main(args: readonly string[]): Promise<void> {
     ({ speaker }) => speaker
   )
   const speakers = commands.size > 0 ? [...commands.keys()] : [...new Set(enrolled.map(({ speaker }) => speaker)), '']
-  const labels = [...new Set([...commands.values()].flat().map(({ label }) => label))]
+  const labels = [...new Set([...commands.values()].flat().map(({ label }) => label))].filter((one) => one !== word)
   warnOfUnknown(commands, bookOf)
 
   const rows: Row[] = []
@@ -55,7 +62,8 @@ async function main(args: readonly string[]): Promise<void> {
     { samples, spoken }: ReturnType<typeof streamOf>,
     validAt: (sample: number) => Phrasebook
   ) => {
-    const { heard, hopsMs } = await listenThrough(samples, validAt, models)
+    const listeningFor = word === undefined ? toAnybody(validAt) : behindWord(word, bookOf(speaker), validAt)
+    const { heard, hopsMs } = await listenThrough(samples, listeningFor, models)
     rows.push({ kind, condition, speaker, hopsMs, tally: tallyOf(spoken, heard, samples.length) })
   }
   /** A share of the sound for each operator who might be listened to. */
@@ -66,7 +74,7 @@ async function main(args: readonly string[]): Promise<void> {
 
   for (const condition of conditionsOf(noises, ratios)) {
     for (const [speaker, own] of commands) {
-      const stream = streamOf(own, condition, seed)
+      const stream = streamOf(word === undefined ? own : wordFirst(word, own), condition, seed)
       const book = bookOf(speaker)
       const turns = stream.spoken.map(({ label, end }, at) => ({
         end,

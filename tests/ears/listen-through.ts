@@ -1,9 +1,9 @@
 /** Plays one stream to the ears and compares what they find with what was said where. */
 import { listener, type Finding } from '../../src/core/ears/listener.ts'
 import type { EarModels } from '../../src/core/ears/models.ts'
-import type { Phrasebook } from '../../src/core/ears/phrasebook.ts'
 import { FRAME_SAMPLES, SAMPLE_RATE, VOICE_SAMPLES } from '../../src/core/ears/sound.ts'
 import { seeded } from '../helpers/seeded.ts'
+import type { ListeningFor } from './behind-word.ts'
 import type { Condition } from './conditions.ts'
 import { quietRoom } from './ear-models.ts'
 import type { Labelled } from './labelled.ts'
@@ -82,10 +82,9 @@ function soundEnd(samples: Float32Array): number {
   return Math.min(samples.length, (powers.findLastIndex((power) => power > least) + 1) * BLOCK)
 }
 
-/** `validAt` gives what is valid from a place in the stream on. */
 export async function listenThrough(
   samples: Float32Array,
-  validAt: (sample: number) => Phrasebook,
+  listeningFor: ListeningFor,
   models: EarModels
 ): Promise<Listened> {
   models.forgetVoice()
@@ -93,7 +92,11 @@ export async function listenThrough(
   const heard: Heard[] = []
   const hopsMs: number[] = []
   for (let at = 0; at < samples.length; at += VOICE_SAMPLES) {
-    ears.listenFor(validAt(at))
+    const { valid, speaker } = listeningFor(
+      at,
+      heard.filter(({ kind }) => kind === 'sure').map(({ words }) => words)
+    )
+    ears.listenFor(valid, speaker)
     const began = process.cpuUsage()
     const findings = await ears.push(samples.subarray(at, at + VOICE_SAMPLES))
     const used = process.cpuUsage(began)

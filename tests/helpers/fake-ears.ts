@@ -1,3 +1,4 @@
+import type { Speaker } from '../../src/core/ears/listener.ts'
 import { listeners } from '../../src/devices/listeners.ts'
 import { toldState } from '../../src/devices/told-state.ts'
 import type { Clock } from '../../src/ports/clock.ts'
@@ -25,6 +26,8 @@ export interface FakeEars extends Ears {
   readonly language: string | null
   /** What the app says may be said now. */
   readonly expected: readonly string[] | null
+  /** Whose words may be said. */
+  readonly expectedOf: Speaker
   /** The attention words, where one must come first. */
   readonly attention: readonly string[] | null
   /** How often the operator asked the ears to try again. */
@@ -42,6 +45,7 @@ export function fakeEars(clock: Clock): FakeEars {
   let triedAgain = 0
   let name: EarsName = 'browser'
   let expected: readonly string[] | null = null
+  let expectedOf: Speaker = 'anybody'
   let attention: readonly string[] | null = null
   // Counts every end of listening, so that an utterance knows whether it was cut.
   let cuts = 0
@@ -81,8 +85,9 @@ export function fakeEars(clock: Clock): FakeEars {
       gated = false
       settle()
     },
-    expect(words) {
+    expect(words, speaker = 'anybody') {
       expected = words
+      expectedOf = speaker
     },
     attend(phrases) {
       attention = phrases
@@ -139,6 +144,9 @@ export function fakeEars(clock: Clock): FakeEars {
     },
     get expected() {
       return expected
+    },
+    get expectedOf() {
+      return expectedOf
     },
     get attention() {
       return attention

@@ -29,6 +29,12 @@ export function inTalk(thresholds: Thresholds): Thresholds {
   return raised(thresholds, IN_TALK_MORE)
 }
 
+/**
+ * For an operator who has just said the attention word: that many false ones come only from that near. Lower, and wrong
+ * commands begin to come (2 in 90 in babble at 5 dB with 2.25).
+ */
+export const CALLED: Thresholds = { accept: 2.5, ask: 2, sure: 4 }
+
 /** Two utterances as one are one more chance to be taken for a phrase: on 2.5 h of dialogue 3 false against 2 without this. */
 const JOINED_MORE = 0.5
 

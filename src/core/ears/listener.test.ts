@@ -53,7 +53,7 @@ async function phraseOfTones(stopMs: number): Promise<Phrase> {
 
 async function heardIn(phrase: Phrase, ...parts: readonly Float32Array[]): Promise<readonly string[]> {
   const ears = listener(models)
-  ears.listenFor([phrase])
+  ears.listenFor([phrase], 'anybody')
   const findings = await ears.push(joinedUp(pause(3000), ...parts, pause(1500)))
   return findings.filter(({ kind }) => kind === 'sure').map(({ candidates }) => candidates[0]?.words ?? '')
 }
@@ -78,4 +78,39 @@ test('a phrase that somebody near says into the talk of others is heard', async 
 test('a phrase at the end of talk that is as loud is none', async () => {
   const phrase = await phraseOfTones(0)
   expect(await heardIn(phrase, tone(OTHERS, 900), tone(FIRST, 350), tone(SECOND, 350))).toEqual([])
+})
+
+/** So near the phrase and no nearer: a question where nobody has called. */
+const hardly = (phrase: Phrase): Phrase => ({ ...phrase, words: 'hardly alike', others: { mean: 0, spread: 0.33 } })
+
+async function heardAfterCall(loud: number): Promise<readonly string[]> {
+  const phrase = await phraseOfTones(0)
+  const ears = listener(models)
+  const found: string[] = []
+  const push = async (samples: Float32Array) => {
+    for (const { kind, candidates } of await ears.push(samples)) found.push(`${kind}: ${candidates[0]?.words}`)
+  }
+  const said = (as: number) => joinedUp(tone(FIRST, 350, as), tone(SECOND, 350, as), pause(3000))
+  ears.listenFor([phrase], 'anybody')
+  await push(joinedUp(pause(3000), said(0.3)))
+  ears.listenFor([hardly(phrase)], 'caller')
+  await push(said(loud))
+  return found
+}
+
+test('whoever has just been heard is heard with less certainty', async () => {
+  expect(await heardAfterCall(0.3)).toEqual(['sure: both tones', 'sure: hardly alike'])
+  expect(await heardAfterCall(0.19)).toEqual(['sure: both tones', 'sure: hardly alike'])
+})
+
+test('somebody farther away than who called has to be as certain as ever', async () => {
+  expect(await heardAfterCall(0.14)).toEqual(['sure: both tones', 'unsure: hardly alike'])
+})
+
+test('before anybody was heard nobody is the caller', async () => {
+  const phrase = hardly(await phraseOfTones(0))
+  const ears = listener(models)
+  ears.listenFor([phrase], 'caller')
+  const found = await ears.push(joinedUp(pause(3000), tone(FIRST, 350), tone(SECOND, 350), pause(1500)))
+  expect(found.map(({ kind }) => kind)).toEqual(['unsure'])
 })

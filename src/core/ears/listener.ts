@@ -2,6 +2,7 @@
 import { isolation } from './isolation.ts'
 import { joined } from './joined.ts'
 import {
+  CALLED,
   candidates,
   certaintyOf,
   inParts,
@@ -57,22 +58,30 @@ interface Judged {
   readonly finding: Finding
 }
 
+/** Whose words count: of anybody, or, with less certainty, of the operator who has just been heard. */
+export type Speaker = 'anybody' | 'caller'
+
 export interface Listener {
   /** Samples at 16 kHz in any portions; to be called again only when the last answer has come. */
   push(samples: Float32Array): Promise<readonly Finding[]>
-  /** What may be said from now on. */
-  listenFor(valid: Phrasebook): void
+  /** What may be said from now on, and by whom. */
+  listenFor(valid: Phrasebook, speaker: Speaker): void
 }
 
 /** What is longer, and longer than any valid phrase, is talk and not a phrase that nobody knows. */
 const USUAL_FRAMES = 1600 / FRAME_MS
 /** A phrase that is certain need not wait for the end of the silence behind it. */
 const EARLY_FRAMES = 120 / FRAME_MS
+/** Times the power (5 dB): whoever is that much quieter than the caller is somebody else. */
+const AS_NEAR = 10 ** 0.5
 
 export function listener(models: EarModels, thresholds: Thresholds = THRESHOLDS): Listener {
   const finder = utteranceFinder(models)
   const talk = isolation()
   let valid: Phrasebook = []
+  let speaker: Speaker = 'anybody'
+  /** How loud the last one was who was heard while anybody might be. */
+  let callerPower = Infinity
   let told: number | null = null
   /** The last one that ended, while it may be the first part of a phrase. */
   let before: Segment | null = null
@@ -92,7 +101,9 @@ export function listener(models: EarModels, thresholds: Thresholds = THRESHOLDS)
   function waysOf(segment: Segment, whole: Utterance, when: 'early' | 'late'): readonly Way[] {
     const way = (utterance: Utterance, power: number, from = segment): Way => {
       const isAlone = talk.alone({ ...from, power })
-      return { segment: from, utterance, isAlone, asked: isAlone ? thresholds : inTalk(thresholds), phrases: valid }
+      const usual = isAlone ? thresholds : inTalk(thresholds)
+      const isCaller = speaker === 'caller' && power * AS_NEAR >= callerPower
+      return { segment: from, utterance, isAlone, asked: isCaller ? CALLED : usual, phrases: valid }
     }
     const first = way(whole, loudness(whole.speech))
     if (when === 'early') return first.isAlone ? [first] : []
@@ -158,12 +169,15 @@ export function listener(models: EarModels, thresholds: Thresholds = THRESHOLDS)
       const findings: Finding[] = []
       await finder.push(samples, async (hearing) => {
         const finding = await findingOf(hearing)
-        if (finding) findings.push(finding)
+        if (!finding) return
+        if (finding.kind === 'sure' && speaker === 'anybody') callerPower = loudness(finding.utterance.speech)
+        findings.push(finding)
       })
       return findings
     },
-    listenFor(book) {
+    listenFor(book, by) {
       valid = book
+      speaker = by
     }
   }
 }

@@ -1,6 +1,6 @@
 /** What page and worker of the embedded ears tell each other. */
 import type { Candidate } from '../../core/ears/judge-utterance.ts'
-import type { Finding } from '../../core/ears/listener.ts'
+import type { Finding, Speaker } from '../../core/ears/listener.ts'
 import type { Takes } from '../../core/ears/phrasebook.ts'
 import type { HeardTake } from '../../core/ears/practice.ts'
 import type { Utterance } from '../../core/ears/utterance.ts'
@@ -18,7 +18,7 @@ export type ToDesk =
   /** What the operator practised; replaces what was told before. */
   | { readonly kind: 'practised'; readonly takes: readonly Takes[] }
   /** What may be said now; null for everything that is known. */
-  | { readonly kind: 'listen-for'; readonly words: readonly string[] | null }
+  | { readonly kind: 'listen-for'; readonly words: readonly string[] | null; readonly speaker: Speaker }
   /** A new stream of samples begins: for listening, or for practising these words. */
   | { readonly kind: 'begin'; readonly practising: string | null }
   | { readonly kind: 'samples'; readonly samples: Float32Array }

@@ -1,6 +1,6 @@
 /** The work of the ears' worker: keeps models and phrases, takes samples, tells what was found. */
 import { candidates, THRESHOLDS } from '../../core/ears/judge-utterance.ts'
-import { listener, type Listener } from '../../core/ears/listener.ts'
+import { listener, type Listener, type Speaker } from '../../core/ears/listener.ts'
 import type { EarModels } from '../../core/ears/models.ts'
 import { unpacked } from '../../core/ears/packed-embeddings.ts'
 import { phrasebookOf, type OtherSpeech, type Phrasebook, type Takes } from '../../core/ears/phrasebook.ts'
@@ -28,6 +28,7 @@ export function desk(load: (files: EarFiles) => Promise<EarModels>, post: (messa
   let prepared: Prepared | null = null
   let practised: Phrasebook = []
   let words: readonly string[] | null = null
+  let speaker: Speaker = 'anybody'
   let ears: Listener | null = null
   let practising: { readonly words: string; readonly take: Practice } | null = null
   let working: Promise<void> = Promise.resolve()
@@ -49,13 +50,13 @@ export function desk(load: (files: EarFiles) => Promise<EarModels>, post: (messa
 
   async function learn({ models, others }: Prepared, takes: readonly Takes[]): Promise<void> {
     practised = await phrasebookOf(takes, models, others)
-    ears?.listenFor(valid())
+    ears?.listenFor(valid(), speaker)
   }
 
   function begin({ models }: Prepared, practisingWords: string | null): void {
     models.forgetVoice()
     ears = practisingWords === null ? listener(models) : null
-    ears?.listenFor(valid())
+    ears?.listenFor(valid(), speaker)
     practising = practisingWords === null ? null : { words: practisingWords, take: practice(models) }
   }
 
@@ -81,7 +82,8 @@ export function desk(load: (files: EarFiles) => Promise<EarModels>, post: (messa
     if (message.kind === 'prepare') return prepare(message.files)
     if (message.kind === 'listen-for') {
       words = message.words
-      ears?.listenFor(valid())
+      speaker = message.speaker
+      ears?.listenFor(valid(), speaker)
       return
     }
     if (!prepared) throw new Error('The ears were asked before they were prepared.')

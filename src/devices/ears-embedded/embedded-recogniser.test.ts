@@ -83,10 +83,10 @@ describe('the embedded recogniser', () => {
 
   test('what was to be listened for before there was a worker is told it', async () => {
     const { own, recogniser, sent } = world()
-    own.listenFor(['all done'])
+    own.listenFor(['all done'], 'caller')
     recogniser.start()
     await promisesRun()
-    expect(sent).toContainEqual({ kind: 'listen-for', words: ['all done'] })
+    expect(sent).toContainEqual({ kind: 'listen-for', words: ['all done'], speaker: 'caller' })
   })
 
   test('aborted: the microphone is let go, the end comes, and nothing that was on its way counts', async () => {

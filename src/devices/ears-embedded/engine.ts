@@ -1,4 +1,5 @@
 /** The embedded ears as a whole: files, worker and microphone, of which there is one each. */
+import type { Speaker } from '../../core/ears/listener.ts'
 import type { Takes } from '../../core/ears/phrasebook.ts'
 import type { Utterance } from '../../core/ears/utterance.ts'
 import type { FromDesk, EarFiles, ToDesk } from './desk-messages.ts'
@@ -31,7 +32,7 @@ export interface Engine {
   prepare(): Promise<boolean>
   isPrepared(): boolean
   practised(takes: readonly Takes[]): void
-  listenFor(words: readonly string[] | null): void
+  listenFor(words: readonly string[] | null, speaker: Speaker): void
   /** The last thing heard, if it was heard with much certainty. */
   lastCertain(): { readonly words: string; readonly utterance: Utterance } | null
   /** Opens the microphone; one stream at a time, the older one ends. Returns how to end it. */
@@ -42,7 +43,7 @@ export function engine(parts: EngineParts): Engine {
   let worker: EarsWorker | null = null
   let isReady = false
   /** Told before there is a worker, too. */
-  let words: readonly string[] | null = null
+  let wanted: Extract<ToDesk, { kind: 'listen-for' }> = { kind: 'listen-for', words: null, speaker: 'anybody' }
   let preparing: Promise<boolean> | null = null
   let current: StreamNews | null = null
   let stopCurrent = () => {}
@@ -73,7 +74,7 @@ export function engine(parts: EngineParts): Engine {
       })
       fresh.postMessage({ kind: 'prepare', files }, [])
       worker = fresh
-      tell({ kind: 'listen-for', words })
+      tell(wanted)
       return await prepared
     } catch {
       return false
@@ -93,9 +94,9 @@ export function engine(parts: EngineParts): Engine {
     practised(takes) {
       tell({ kind: 'practised', takes })
     },
-    listenFor(now) {
-      words = now
-      tell({ kind: 'listen-for', words })
+    listenFor(words, speaker) {
+      wanted = { kind: 'listen-for', words, speaker }
+      tell(wanted)
     },
     lastCertain: () => lastCertain,
     stream(practising, news) {
