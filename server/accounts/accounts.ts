@@ -96,7 +96,8 @@ export const DEED_KINDS = [
   'link-ended',
   'link-opened',
   'record-signed',
-  'procedure-published'
+  'procedure-published',
+  'procedure-put-away'
 ] as const
 export type DeedKind = (typeof DEED_KINDS)[number]
 

@@ -33,10 +33,12 @@ export async function whatIsDue(parts: DueParts, { site, zone, now }: DueAsked):
   const rows = (await records.runs(Number.MAX_SAFE_INTEGER)).filter(
     ({ started }) => site === null || started.site === site
   )
-  const current = await records.currentProcedures()
+  const [current, putAway] = await Promise.all([records.currentProcedures(), records.allPutAway()])
+  const away = new Set(putAway.map(({ id }) => id))
+  const duties = schedule.duties.filter(({ procedure }) => !away.has(procedure))
   const procedures = current.map((stored) => known(records, stored))
   return {
-    duties: dueNow({ schedule, procedures, runs: rows.map(pastRun), zone }, now),
+    duties: dueNow({ schedule: { duties }, procedures, runs: rows.map(pastRun), zone }, now),
     wear: await wearDue(parts, current, rows, now)
   }
 }

@@ -54,6 +54,7 @@ export const RIGHTS: Readonly<Record<string, Right>> = {
   'POST /api/workshop/speech': 'author',
   'POST /api/workshop/drafts/:id/publish': 'elevated',
   'POST /api/workshop/procedures/:id/go-back': 'elevated',
+  'POST /api/workshop/procedures/:id/put-away': 'elevated',
 
   'GET /api/me': 'anyone',
   'POST /api/password': 'anyone',

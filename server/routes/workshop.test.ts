@@ -171,6 +171,37 @@ describe('going back', () => {
   })
 })
 
+describe('what is no longer offered', () => {
+  test('is on no list and nothing of it is due, until one of its versions is published again', async () => {
+    const { ask, offered, records, accounts, file, app } = await aWorkshop()
+    const away = () => ask('POST', 'procedures/test-machine/put-away', {})
+    await expectProblem(await ask('POST', 'procedures/unheard-of/put-away', {}), 404)
+    await expectProblem(await ask('POST', 'procedures/test-machine/put-away', { id: 'x' }), 422)
+    expect((await away()).status).toBe(200)
+    await expectProblem(await away(), 404)
+    expect(await offered()).toEqual([])
+    const overview = (await (await app.request('/api/workshop')).json()) as {
+      procedures: unknown[]
+      putAway: unknown[]
+    }
+    expect(overview.procedures).toEqual([])
+    expect(overview.putAway).toEqual([{ id: 'test-machine', hash: file.hash, by: OWNER.name, at: NOW }])
+    expect((await accounts.deeds(Number.MAX_SAFE_INTEGER, 1))[0]).toMatchObject({
+      what: 'procedure-put-away',
+      about: 'test-machine'
+    })
+
+    // Its file is read at every start, and does not bring it back; what a run is pinned to stays to be had.
+    await records.publish(file, NOW + 1)
+    expect(await offered()).toEqual([])
+    expect((await app.request(`/api/procedures/${file.hash}`)).status).toBe(200)
+
+    expect((await ask('POST', 'procedures/test-machine/go-back', { hash: file.hash, note: 'again' })).status).toBe(200)
+    expect(await offered()).toEqual([file.hash])
+    expect(await records.allPutAway()).toEqual([])
+  })
+})
+
 test('nothing is published while the rules of the shop cannot be read', async () => {
   const { records, owner } = anApp({ workshop: { shop: null, shipped: new Map() } })
   const browser = await owner()

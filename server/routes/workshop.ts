@@ -71,11 +71,12 @@ export function workshopRoutes({ records, accounts, shop, shipped, speech, live,
   })
 
   routes.get('/workshop', async (context) => {
-    const [current, drafts, last, runs] = await Promise.all([
+    const [current, drafts, last, runs, putAway] = await Promise.all([
       records.currentProcedures(),
       records.drafts(),
       records.lastReleases(),
-      records.runs(MOST_RUNS)
+      records.runs(MOST_RUNS),
+      records.allPutAway()
     ])
     const uses = usesIn(runs)
     const procedures = current.map(({ hash: version, procedure }) => ({
@@ -87,7 +88,7 @@ export function workshopRoutes({ records, accounts, shop, shipped, speech, live,
       release: last.find((release) => release.id === procedure.id) ?? null,
       uses: uses.get(procedure.id) ?? []
     }))
-    return context.json({ procedures, drafts: drafts.map(withoutText) })
+    return context.json({ procedures, drafts: drafts.map(withoutText), putAway })
   })
 
   routes.get('/workshop/drafts/:id', async (context) => {
@@ -158,6 +159,16 @@ export function workshopRoutes({ records, accounts, shop, shipped, speech, live,
     // What was accepted then is accepted again: going back must not wait for words.
     const accepted = (await records.releases(name)).find((release) => release.hash === version)?.reasons ?? []
     return publish(context, toGoBack({ id: name, text, accepted }, shop), note)
+  })
+
+  routes.post('/workshop/procedures/:id/put-away', jsonOnly(), smallBody, async (context) => {
+    if (!(await bodyOf(context, v.strictObject({})))) return unusable(context)
+    const name = context.req.param('id')
+    const who = doer(context)
+    if (!(await records.putAway({ id: name, by: who.by, at: now() }))) return notFound(context)
+    await accounts.note({ at: now(), ...who, what: 'procedure-put-away', about: name })
+    live.offer()
+    return context.json({ putAway: name })
   })
 
   routes.get('/workshop/versions/:hash/source', async (context) => {

@@ -7,6 +7,7 @@ import { withRealEnd } from '../../src/core/run/listed-end.ts'
 import { listedWith, UNHEARD_OF, type ListedRun } from '../../src/core/run/listed-run.ts'
 import { memoryWorkshop } from './memory-workshop.ts'
 import { rowOf } from './run-row.ts'
+import type { PutAway } from './workshop-records.ts'
 
 export function memoryRecords(): Records {
   const versions = new Map<string, ProcedureVersion & { readonly publishedAt: number }>()
@@ -29,13 +30,14 @@ export function memoryRecords(): Records {
       return [runId, version ? withRealEnd(run, layOut(version.procedure), own) : run]
     })
 
+  const away = new Map<string, PutAway>()
   const add = (version: ProcedureVersion, publishedAt: number, makesCurrent: boolean) => {
     if (!versions.has(version.hash)) versions.set(version.hash, { ...version, publishedAt })
     if (makesCurrent) current.set(version.procedure.id, version.hash)
   }
 
   return {
-    ...memoryWorkshop({ add, all: versions }),
+    ...memoryWorkshop({ add, current: (id) => current.get(id) ?? null, away, all: versions }),
     publish: async (version, at) => add(version, at, true),
     async keepCurrent(ids) {
       for (const id of [...current.keys()]) if (!ids.includes(id)) current.delete(id)
@@ -43,9 +45,9 @@ export function memoryRecords(): Records {
     currentProcedures: async () =>
       [...current]
         .sort(([a], [b]) => (a < b ? -1 : 1))
-        .flatMap(([, hash]) => {
+        .flatMap(([id, hash]) => {
           const version = versions.get(hash)
-          return version ? [{ hash, procedure: version.procedure }] : []
+          return version && !away.has(id) ? [{ hash, procedure: version.procedure }] : []
         }),
     procedure: async (hash) => versions.get(hash)?.canonical ?? null,
     async begun(runIds) {

@@ -1,10 +1,13 @@
 /** Drafts and releases that live as long as the process. */
 import type { ProcedureVersion } from './records.ts'
-import type { Draft, Release, WorkshopRecords } from './workshop-records.ts'
+import type { Draft, PutAway, Release, WorkshopRecords } from './workshop-records.ts'
 
 export interface KnownVersions {
   /** `makesCurrent`: it is the one that is offered from now on. */
   add(version: ProcedureVersion, at: number, makesCurrent: boolean): void
+  /** Of the version that is offered, also where it is put away; null for an unknown id. */
+  current(id: string): string | null
+  readonly away: Map<string, PutAway>
   readonly all: ReadonlyMap<string, ProcedureVersion & { readonly publishedAt: number }>
 }
 
@@ -33,11 +36,24 @@ export function memoryWorkshop(known: KnownVersions): WorkshopRecords {
     },
     async release(version, release) {
       known.add(version, release.at, true)
+      known.away.delete(version.procedure.id)
       const made = { ...release, number: releases.length + 1, id: version.procedure.id, hash: version.hash }
       releases.push(made)
       sources.set(version.hash, version.source)
       return made
     },
+    async putAway(away) {
+      if (known.away.has(away.id) || known.current(away.id) === null) return false
+      known.away.set(away.id, away)
+      return true
+    },
+    allPutAway: async () =>
+      [...known.away.values()]
+        .sort((a, b) => (a.id < b.id ? -1 : 1))
+        .flatMap((away) => {
+          const hash = known.current(away.id)
+          return hash === null ? [] : [{ ...away, hash }]
+        }),
     releases: async (id) => ofId(id),
     lastReleases: async () => [...new Set(releases.map(({ id }) => id))].flatMap((id) => ofId(id)[0] ?? []),
     versions: async (id) =>

@@ -202,5 +202,13 @@ export const MIGRATIONS: readonly Migration[] = [
   // Everybody who reads a run sees the checks that it names. Where it was not kept who got one, nobody did.
   `
   ALTER TABLE name_checks ADD COLUMN given_to TEXT;
+  `,
+  // Procedures that are no longer offered. A new version of one offers it again; its file alone does not.
+  `
+  CREATE TABLE put_away (
+    id TEXT PRIMARY KEY,
+    put_by TEXT NOT NULL,
+    put_at INTEGER NOT NULL
+  ) STRICT;
   `
 ]

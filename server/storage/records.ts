@@ -73,7 +73,7 @@ export interface Records extends WorkshopRecords {
   publish(version: ProcedureVersion, at: number): Promise<void>
   /** Takes every other id off the list of current procedures. Their versions stay readable. */
   keepCurrent(ids: readonly string[]): Promise<void>
-  /** In the order of their ids. */
+  /** Those that are offered, in the order of their ids. */
   currentProcedures(): Promise<readonly StoredProcedure[]>
   /** RFC 8785 form of a version, however old. */
   procedure(hash: string): Promise<string | null>

@@ -23,7 +23,8 @@ export function sqliteRecords(database: SqliteConnection): Records {
     'DELETE FROM current_procedures WHERE id NOT IN (SELECT value FROM json_each(?))'
   )
   const current = database.prepare<[], { hash: string; canonical: string }>(
-    'SELECT hash, canonical FROM current_procedures JOIN procedures USING (hash) ORDER BY current_procedures.id'
+    `SELECT hash, canonical FROM current_procedures JOIN procedures USING (hash)
+    WHERE current_procedures.id NOT IN (SELECT id FROM put_away) ORDER BY current_procedures.id`
   )
   const byHash = database.prepare<[string], { canonical: string }>('SELECT canonical FROM procedures WHERE hash = ?')
   const chainOfRun = database.prepare<[string], ChainEntry>(

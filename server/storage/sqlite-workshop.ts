@@ -1,7 +1,7 @@
 /** Drafts and releases in SQLite. A draft that is gone leaves its row, so that no revision comes a second time. */
 import type { ProcedureVersion } from './records.ts'
 import type { SqliteConnection } from './sqlite-engine.ts'
-import type { Draft, KeptReason, Release, SavedDraft, WorkshopRecords } from './workshop-records.ts'
+import type { Draft, KeptReason, PutAway, Release, SavedDraft, WorkshopRecords } from './workshop-records.ts'
 
 type DraftRow = Omit<Draft, 'text'> & { readonly text: string | null }
 
@@ -34,6 +34,14 @@ export function sqliteWorkshop(database: SqliteConnection, { insert, makeCurrent
   const lastReleases = database.prepare<[], ReleaseRow>(
     `SELECT ${RELEASE} FROM releases WHERE number IN (SELECT max(number) FROM releases GROUP BY id) ORDER BY id`
   )
+  const insertAway = database.prepare(
+    `INSERT INTO put_away (id, put_by, put_at)
+    SELECT id, ?, ? FROM current_procedures WHERE id = ? AND id NOT IN (SELECT id FROM put_away)`
+  )
+  const offerAgain = database.prepare('DELETE FROM put_away WHERE id = ?')
+  const allAway = database.prepare<[], PutAway & { readonly hash: string }>(
+    'SELECT id, hash, put_by AS "by", put_at AS "at" FROM put_away JOIN current_procedures USING (id) ORDER BY id'
+  )
   const versionsOf = database.prepare<[string], { hash: string; publishedAt: number }>(
     'SELECT hash, published_at AS publishedAt FROM procedures WHERE id = ? ORDER BY published_at DESC, rowid DESC'
   )
@@ -59,6 +67,7 @@ export function sqliteWorkshop(database: SqliteConnection, { insert, makeCurrent
       const { id } = version.procedure
       insert(version, at)
       makeCurrent(id, hash)
+      offerAgain.run(id)
       const made = insertRelease.run(
         id,
         hash,
@@ -80,6 +89,8 @@ export function sqliteWorkshop(database: SqliteConnection, { insert, makeCurrent
     dropDraft: async (id, revision) => dropDraft.run(id, revision).changes === 1,
     keepVersion: async (version, at) => insert(version, at),
     release: async (version, made) => release.immediate(version, made),
+    putAway: async ({ id, by, at }) => insertAway.run(by, at, id).changes === 1,
+    allPutAway: async () => allAway.all(),
     releases: async (id) => releasesOf.all(id).map(releaseIn),
     lastReleases: async () => lastReleases.all().map(releaseIn),
     versions: async (id) => versionsOf.all(id),

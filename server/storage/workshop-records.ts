@@ -42,6 +42,14 @@ export interface Release {
   readonly reasons: readonly KeptReason[]
 }
 
+/** A procedure that is no longer offered: its versions, runs and records stay. */
+export interface PutAway {
+  readonly id: string
+  readonly by: string
+  /** Trusted epoch ms. */
+  readonly at: number
+}
+
 export interface WorkshopRecords {
   /** In the order of their ids. */
   drafts(): Promise<readonly Draft[]>
@@ -52,8 +60,12 @@ export interface WorkshopRecords {
   dropDraft(id: string, revision: number): Promise<boolean>
   /** Adds a version without making it the one that is offered. */
   keepVersion(version: ProcedureVersion, at: number): Promise<void>
-  /** Adds a version, makes it the one that is offered, and keeps how that came about: all or nothing. */
+  /** Adds a version, makes it the one that is offered, also of one that was put away, and keeps how that came about: all or nothing. */
   release(version: ProcedureVersion, release: Omit<Release, 'number' | 'id' | 'hash'>): Promise<Release>
+  /** Whether it was offered, and now is not. */
+  putAway(away: PutAway): Promise<boolean>
+  /** In the order of their ids, with the version that would be offered. */
+  allPutAway(): Promise<readonly (PutAway & { readonly hash: string })[]>
   /** The newest first. */
   releases(id: string): Promise<readonly Release[]>
   /** The newest of each procedure. */

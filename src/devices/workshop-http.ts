@@ -24,6 +24,7 @@ export function workshopOverHttp(options: HttpOptions = {}): WorkshopLink {
     publish: (id, asked) => ask(`${draftAt(id)}/publish`, readReleased, sending('POST', asked)),
     versions: (id) => ask(`${procedureAt(id)}/versions`, readVersions),
     goBack: (id, asked) => ask(`${procedureAt(id)}/go-back`, readReleased, sending('POST', asked)),
+    putAway: (id) => ask(`${procedureAt(id)}/put-away`, readDone, sending('POST', {})),
     source: (hash) => ask(`/api/workshop/versions/${encodeURIComponent(hash)}/source`, readSource)
   }
 }

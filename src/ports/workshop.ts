@@ -55,9 +55,19 @@ export interface WorkshopListing {
   readonly uses: readonly Use[]
 }
 
+/** A procedure that is no longer offered; publishing any version of it offers it again. */
+export interface PutAwayListing {
+  readonly id: string
+  /** Of the version that was offered last. */
+  readonly hash: string
+  readonly by: string
+  readonly at: number
+}
+
 export interface WorkshopOverview {
   readonly procedures: readonly WorkshopListing[]
   readonly drafts: readonly DraftListing[]
+  readonly putAway: readonly PutAwayListing[]
 }
 
 export interface VersionListing {
@@ -96,6 +106,8 @@ export interface WorkshopLink {
     id: string,
     asked: { readonly hash: string; readonly note: string }
   ): Promise<Answered<{ readonly release: Release }>>
+  /** Takes it off the list; runs that are going on and records keep it. Rejected with 404 where it is not offered. */
+  putAway(id: string): Promise<Answered<unknown>>
   source(hash: string): Promise<Answered<{ readonly source: string }>>
 }
 

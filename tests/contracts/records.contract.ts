@@ -426,6 +426,24 @@ export function recordsContract(storage: RecordsStorage, runs: number): void {
     })
   })
 
+  test('put away, a procedure is offered again by a new release alone', async () => {
+    const [mine, other] = [version('Fill the hopper.'), version('Fill the hopper.', 'another')]
+    for (const one of [mine, other]) await records.publish(one, 1)
+    const id = mine.procedure.id
+    const offered = async () => (await records.currentProcedures()).map(({ hash }) => hash)
+    expect(await records.putAway({ id, by: 'Sue', at: 2 })).toBe(true)
+    expect(await records.putAway({ id, by: 'Tom', at: 3 })).toBe(false)
+    expect(await records.putAway({ id: 'unheard-of', by: 'Tom', at: 3 })).toBe(false)
+    await records.publish(mine, 4)
+    records = await storage.reopened(records)
+    expect(await offered()).toEqual([other.hash])
+    expect(await records.allPutAway()).toEqual([{ id, by: 'Sue', at: 2, hash: mine.hash }])
+    expect(await records.procedure(mine.hash)).toBe(mine.canonical)
+    await records.release(mine, { note: '', by: 'Sue', at: 5, followsFile: false, reasons: [] })
+    expect((await offered()).toSorted()).toEqual([mine.hash, other.hash].toSorted())
+    expect(await records.allPutAway()).toEqual([])
+  })
+
   test('the time anchor is the last one kept', async () => {
     expect(await records.timeAnchor()).toBeNull()
     await records.keepTimeAnchor({ bootId: 'a', uptime: 1.25, trusted: 1_790_000_000_000.5 })

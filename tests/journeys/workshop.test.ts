@@ -98,6 +98,39 @@ describe('publishing while a run is going on', () => {
   })
 })
 
+test('put away, a procedure leaves every first screen, and the run that is going on is finished', async () => {
+  shop = await kitchen(SMALL)
+  const tablet = await shop.start()
+  const [idle, office] = [await shop.openElsewhere(), await shop.openElsewhere()]
+  await shop.ownedHere()
+  const workshop = await workshopOf(office, 'Sue')
+  await workshop.putAway('test-machine')
+  expect(workshop.$place.get()).toMatchObject({
+    kind: 'list',
+    notice: { kind: 'put-away' },
+    overview: { procedures: [], putAway: [{ id: 'test-machine' }] }
+  })
+  await shop.pass(100)
+  await settled()
+  const offered = () => {
+    const view = idle.app.$view.get()
+    return view.kind === 'choose' ? (view.offers?.procedures ?? []).map(({ id }) => id) : null
+  }
+  expect(offered()).toEqual([])
+  tablet.close()
+  const again = await shop.open()
+  expect(again.run().session.$state.get().run.status).toBe('running')
+
+  await workshop.versions('test-machine')
+  const place = workshop.$place.get()
+  const [version] = place.kind === 'versions' ? place.versions : []
+  await workshop.goBack('test-machine', version?.hash ?? '', 'It is needed again.')
+  await shop.pass(100)
+  await settled()
+  expect(offered()).toEqual(['test-machine'])
+  for (const page of [again, idle, office]) page.close()
+})
+
 describe('two supervisors at one draft', () => {
   async function both() {
     shop = await kitchen(SMALL)

@@ -37,7 +37,8 @@ const DEEDS = [
   ...['owner-made', 'owner-code-used', 'signed-in', 'sign-in-refused', 'signed-out', 'signed-out-everywhere'],
   ...['password-given-again', 'password-set', 'pin-set', 'pin-refused', 'person-added', 'person-changed'],
   ...['person-left', 'person-back', 'password-code-made', 'pairing-code-made', 'device-paired', 'device-removed'],
-  ...['link-made', 'link-ended', 'link-opened', 'record-signed', 'procedure-published']
+  ...['link-made', 'link-ended', 'link-opened', 'record-signed', 'procedure-published'],
+  'procedure-put-away'
 ]
 const DUE_STATES = [
   { kind: 'in-order', dueAt: null },

@@ -19,7 +19,7 @@ import { openDraft, type DraftBegun, type DraftEditor } from './draft-editor.ts'
 import { openHearing, type Hearing } from './hearing.ts'
 
 export type Notice =
-  | { readonly kind: 'published'; readonly id: string }
+  | { readonly kind: 'published' | 'put-away'; readonly id: string }
   | { readonly kind: 'refused'; readonly failure: ServerFailure }
   | { readonly kind: 'unreadable-file' }
 
@@ -69,6 +69,8 @@ export interface Workshop {
   publish(note: string, reasons: Readonly<Record<string, string>>): Promise<ServerFailure | null>
   versions(id: string): Promise<void>
   goBack(id: string, hash: string, note: string): Promise<void>
+  /** Takes it off the list of what can be cleaned. */
+  putAway(id: string): Promise<void>
   version(hash: string): Promise<Procedure | null>
   /** Of a text that is not being written; null when it is not sound. */
   read(text: string): Promise<Procedure | null>
@@ -86,7 +88,7 @@ export interface WorkshopParts {
   readonly wholePlan: (procedure: ReturnType<typeof layOut>) => Promise<WholePlan>
 }
 
-const NOTHING: WorkshopOverview = { procedures: [], drafts: [] }
+const NOTHING: WorkshopOverview = { procedures: [], drafts: [], putAway: [] }
 const LAST_OVERVIEW = 'workshop-overview'
 
 /** While the server is away, what it said last: drafts of this device can be gone on with. */
@@ -165,7 +167,7 @@ export function openWorkshop(parts: WorkshopParts): Workshop {
       else await workshop.list()
     },
     async create(title, language) {
-      const known = [...overview.procedures, ...overview.drafts].map((one) => one.id)
+      const known = [...overview.procedures, ...overview.drafts, ...overview.putAway].map((one) => one.id)
       const id = newId(title, 'procedure', [...known, ...(await unsavedDrafts(ports.log))])
       await show({ id, base: null, text: emptyProcedure(id, title, language), revision: 0, isSaved: false })
     },
@@ -205,6 +207,12 @@ export function openWorkshop(parts: WorkshopParts): Workshop {
       await showVersions(
         id,
         answered.kind === 'answered' ? { kind: 'published', id } : { kind: 'refused', failure: answered.failure }
+      )
+    },
+    async putAway(id) {
+      const answered = await link.putAway(id)
+      await workshop.list(
+        answered.kind === 'answered' ? { kind: 'put-away', id } : { kind: 'refused', failure: answered.failure }
       )
     },
     version: async (hash) => (await shelf.course(hash))?.procedure ?? null,

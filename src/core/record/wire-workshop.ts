@@ -45,7 +45,9 @@ const overview = v.object({
       uses: v.array(use)
     })
   ),
-  drafts: v.array(v.object(draftListing))
+  drafts: v.array(v.object(draftListing)),
+  // What an earlier version of this page kept has none.
+  putAway: v.optional(v.array(v.object({ id: v.string(), hash: v.string(), by: v.string(), at: time })), [])
 })
 
 const versions = v.object({

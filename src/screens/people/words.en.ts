@@ -25,7 +25,8 @@ const DEEDS: Readonly<Record<string, string>> = {
   'link-ended': 'ended a link',
   'link-opened': 'a link was opened',
   'record-signed': 'signed a record',
-  'procedure-published': 'published a procedure'
+  'procedure-published': 'published a procedure',
+  'procedure-put-away': 'took a procedure off the list'
 }
 
 const ROLE_WORDS: Readonly<Record<Role, string>> = { operator: 'Operator', supervisor: 'Supervisor', owner: 'Owner' }

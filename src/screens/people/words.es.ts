@@ -25,7 +25,8 @@ const DEEDS: Readonly<Record<string, string>> = {
   'link-ended': 'terminó un enlace',
   'link-opened': 'se abrió un enlace',
   'record-signed': 'firmó un registro',
-  'procedure-published': 'publicó un procedimiento'
+  'procedure-published': 'publicó un procedimiento',
+  'procedure-put-away': 'quitó un procedimiento de la lista'
 }
 
 const ROLE_WORDS: Readonly<Record<Role, string>> = { operator: 'Operador', supervisor: 'Supervisor', owner: 'Dueño' }

@@ -9,6 +9,8 @@ export function NoticeLine({ notice }: { readonly notice: Notice }) {
     switch (notice.kind) {
       case 'published':
         return words.notices.published(notice.id)
+      case 'put-away':
+        return words.notices['put-away'](notice.id)
       case 'refused':
         return notice.failure.kind === 'unreachable' ? words.away : words.notices.refused(serverSaid(notice.failure))
       case 'unreadable-file':
@@ -16,7 +18,7 @@ export function NoticeLine({ notice }: { readonly notice: Notice }) {
     }
   }
   return (
-    <p class="state-note" role={notice.kind === 'published' ? 'status' : 'alert'}>
+    <p class="state-note" role={notice.kind === 'published' || notice.kind === 'put-away' ? 'status' : 'alert'}>
       {said()}
     </p>
   )

@@ -8,6 +8,7 @@ import { useSurroundings } from '../surroundings.ts'
 import { useLanguage } from '../texts.ts'
 import { AddByName } from './add-by-name.tsx'
 import { NoticeLine } from './notice-line.tsx'
+import { AllPutAway } from './put-away.tsx'
 import { ThrowAway } from './throw-away.tsx'
 import { useWorkshopWords } from './use-workshop-words.ts'
 
@@ -61,6 +62,7 @@ export function ProcedureList({ workshop, list: { overview, unsaved, failure, no
           ))}
         </section>
       )}
+      <AllPutAway workshop={workshop} all={overview.putAway} />
       <section class="draft-form">
         <h2>{words.create}</h2>
         <AddByName label={words.createTitle} onAdd={(title) => workshop.create(title, language).then(() => true)} />

@@ -9,6 +9,7 @@ import { useSurroundings } from '../surroundings.ts'
 import { useLanguage } from '../texts.ts'
 import { DifferenceView } from './difference-view.tsx'
 import { NoticeLine } from './notice-line.tsx'
+import { PutAway } from './put-away.tsx'
 import { useWorkshopWords } from './use-workshop-words.ts'
 import { WithAuthority } from './with-authority.tsx'
 
@@ -52,6 +53,7 @@ export function VersionsView({ workshop, shown: { id, versions, current, notice 
         </div>
         <Compared key={`${older} ${newer}`} workshop={workshop} older={older} newer={newer} />
       </section>
+      {current !== null && <PutAway workshop={workshop} id={id} />}
     </>
   )
 }

@@ -47,6 +47,8 @@ export const workshopWordsEn = {
   versions: 'Versions',
   draftBy: (who: string, when: string) => `Draft, saved ${when}${who === '' ? '' : ` by ${who}`}`,
   newDrafts: 'New procedures in the making',
+  noLongerOffered: 'No longer offered',
+  putAwayBy: (who: string, when: string) => `taken off the list ${when} by ${who}`,
   throwAway: 'Throw the draft away',
   reallyThrowAway: 'Once more, and it is gone',
   behind:
@@ -63,6 +65,8 @@ export const workshopWordsEn = {
   takeIn: 'Take in a file',
   notices: {
     published: (id: string) => `${id} is published. The next run uses it; runs that are going on keep theirs.`,
+    'put-away': (id: string) =>
+      `${id} is no longer offered. Runs that are going on and records keep it; publish one of its versions to offer it again.`,
     refused: (why: string) => `Not done: ${why}`,
     'unreadable-file': 'That file says no procedure: with a short name at its beginning.'
   },
@@ -316,7 +320,7 @@ export const workshopWordsEn = {
     reason: 'Why it is right all the same',
     note: 'What is better now',
     go: 'Publish',
-    as: (name: string) => `It is published by ${name}.`,
+    as: (name: string) => `By the authority of ${name}.`,
     noOwner:
       'This shop has no owner yet, and only people with a password publish. The draft is kept; make an owner first.',
     people: 'People and devices',
@@ -336,6 +340,10 @@ export const workshopWordsEn = {
     newer: 'To',
     goBack: 'Publish this one again',
     goBackNote: 'Why',
+    putAway: 'No longer offer it',
+    putAwayHint:
+      'It then stands on no first screen, and nothing of it is due. Its versions, its records and runs that are going on stay.',
+    reallyPutAway: 'Take it off the list',
     usedBy: 'Used by',
     unused: 'No run has used it.'
   }

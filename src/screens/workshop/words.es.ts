@@ -46,6 +46,8 @@ export const workshopWordsEs: WorkshopWords = {
   versions: 'Versiones',
   draftBy: (who, when) => `Borrador guardado ${when}${who === '' ? '' : ` por ${who}`}`,
   newDrafts: 'Procedimientos nuevos en preparación',
+  noLongerOffered: 'Ya no se ofrecen',
+  putAwayBy: (who, when) => `quitado de la lista ${when} por ${who}`,
   throwAway: 'Tirar el borrador',
   reallyThrowAway: 'Una vez más, y se pierde',
   behind:
@@ -62,6 +64,8 @@ export const workshopWordsEs: WorkshopWords = {
   takeIn: 'Traer un archivo',
   notices: {
     published: (id) => `${id} está publicado. La próxima limpieza lo usa; las que están en marcha conservan la suya.`,
+    'put-away': (id) =>
+      `${id} ya no se ofrece. Las limpiezas en marcha y los registros lo conservan; publique una de sus versiones para ofrecerlo otra vez.`,
     refused: (why) => `No se hizo: ${why}`,
     'unreadable-file': 'Ese archivo no dice procedure: con un nombre corto al comienzo.'
   },
@@ -313,7 +317,7 @@ export const workshopWordsEs: WorkshopWords = {
     reason: 'Por qué está bien así',
     note: 'Qué mejora ahora',
     go: 'Publicar',
-    as: (name) => `Lo publica ${name}.`,
+    as: (name) => `Con la autoridad de ${name}.`,
     noOwner:
       'Este local todavía no tiene dueño, y solo publica quien tiene contraseña. El borrador se conserva; primero haga un dueño.',
     people: 'Personas y aparatos',
@@ -333,6 +337,10 @@ export const workshopWordsEs: WorkshopWords = {
     newer: 'A',
     goBack: 'Publicar otra vez esta',
     goBackNote: 'Por qué',
+    putAway: 'Dejar de ofrecerlo',
+    putAwayHint:
+      'Ya no aparece en ninguna pantalla de inicio y nada suyo queda pendiente. Sus versiones, sus registros y las limpiezas en marcha se conservan.',
+    reallyPutAway: 'Quitarlo de la lista',
     usedBy: 'La usa',
     unused: 'Ninguna limpieza la usó.'
   }
