@@ -53,8 +53,8 @@ export function procedureRoutes(records: Records, faults: readonly ProcedureFaul
 }
 
 function listingOf({ hash, procedure }: StoredProcedure): ProcedureListing {
-  const { id, title, summary, machine, sides } = procedure
+  const { id, title, summary, example, machine, sides } = procedure
   const planned = planFor(wholeProblem(layOut(procedure)), DEFAULTS)
   const aboutSeconds = planned.kind === 'plan' ? Math.ceil(planned.plan.finish / 1000) : null
-  return { id, hash, title, summary, machine, sides, aboutSeconds }
+  return { id, hash, title, summary, ...(example ? { example } : {}), machine, sides, aboutSeconds }
 }

@@ -24,6 +24,7 @@ export interface ProcedureListing {
   readonly hash: string
   readonly title: Procedure['title']
   readonly summary: Procedure['summary']
+  readonly example?: true
   readonly machine: Procedure['machine']
   readonly sides: Procedure['sides']
   /** Seconds for one pair of hands that follow the plan, in the times that the author stated; null when there is no plan. */

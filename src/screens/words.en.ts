@@ -1,7 +1,6 @@
 /** Every fixed English text of the screens. Another language is another file of this shape; sentences of a run are in core/talk. */
 import type { GuardFault, GuardName } from '../app/guards.ts'
 import type { LaneMood } from '../app/lane-rows.ts'
-import type { ReadingKind } from '../core/procedure/procedure.ts'
 import { count } from './count.ts'
 
 const GUARDS: Readonly<Record<GuardName, string>> = {
@@ -58,8 +57,6 @@ const MOODS: Readonly<Record<LaneMood, string>> = {
   finished: 'Finished'
 }
 
-const READINGS: Readonly<Record<ReadingKind, string>> = { strength: 'Strength', temperature: 'Temperature', ph: 'pH' }
-
 export const screenWordsEn = {
   name: 'Sidecall',
   starting: 'Sidecall is starting.',
@@ -113,16 +110,6 @@ export const screenWordsEn = {
     putRight: 'Put it right'
   },
 
-  number: {
-    erase: 'Erase',
-    minus: 'Minus',
-    point: 'Point',
-    inUnit: (unit: string) => `In ${unit}`,
-    empty: 'No number yet',
-    expected: (value: number) => `There should be ${value}.`,
-    pieces: 'pieces'
-  },
-
   guards: {
     title: 'What watches over this run',
     name: (name: GuardName) => GUARDS[name],
@@ -142,33 +129,6 @@ export const screenWordsEn = {
   needsTap: {
     title: 'Touch to go on',
     why: 'The page was loaded again. Sound, ears and screen start with your touch. No wait was lost.'
-  },
-
-  finished: {
-    complete: 'The run is complete',
-    ended: 'The run was ended early',
-    duration: 'Time taken',
-    operators: 'Carried out by',
-    readings: 'Readings and counts',
-    corrections: 'Put right',
-    newParts: 'New parts',
-    problems: 'Problems',
-    refused: 'Attempts refused',
-    takenBack: 'Taken back',
-    lost: 'Entries lost on a device',
-    none: 'none',
-    good: 'within limits',
-    bad: 'out of limits',
-    reading: (kind: ReadingKind) => READINGS[kind],
-    count: 'Count',
-    sent: 'Everything has reached the server.',
-    sending: 'Still sending to the server.',
-    unsent: (value: number) =>
-      `The server is away. ${count(value, 'entry waits', 'entries wait')} on this device: keep the page open once the network is back.`,
-    failing: (why: string, value: number) =>
-      `The server keeps nothing just now: ${why} ${count(value, 'entry waits', 'entries wait')} on this device. Keep the page open until the server is mended.`,
-    rejecting: (why: string) => `The server refuses part of the record: ${why}`,
-    back: 'Back to the list'
   }
 }
 

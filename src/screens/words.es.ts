@@ -1,7 +1,6 @@
 /** The Spanish texts of the screens; sentences of a run are in core/talk. */
 import type { GuardFault, GuardName } from '../app/guards.ts'
 import type { LaneMood } from '../app/lane-rows.ts'
-import type { ReadingKind } from '../core/procedure/procedure.ts'
 import { count } from './count.ts'
 import type { ScreenWords } from './words.en.ts'
 
@@ -58,14 +57,7 @@ const MOODS: Readonly<Record<LaneMood, string>> = {
   finished: 'Terminado'
 }
 
-const READINGS: Readonly<Record<ReadingKind, string>> = {
-  strength: 'Concentración',
-  temperature: 'Temperatura',
-  ph: 'pH'
-}
-
 const entries = (value: number) => count(value, 'anotación', 'anotaciones')
-const wait = (value: number) => `${entries(value)} ${value === 1 ? 'espera' : 'esperan'} en este aparato`
 
 export const screenWordsEs: ScreenWords = {
   name: 'Sidecall',
@@ -119,16 +111,6 @@ export const screenWordsEs: ScreenWords = {
     putRight: 'Corregir'
   },
 
-  number: {
-    erase: 'Borrar',
-    minus: 'Menos',
-    point: 'Punto',
-    inUnit: (unit) => `En ${unit}`,
-    empty: 'Todavía sin número',
-    expected: (value) => `Deben ser ${value}.`,
-    pieces: 'piezas'
-  },
-
   guards: {
     title: 'Lo que cuida este trabajo',
     name: (name) => GUARDS[name],
@@ -148,31 +130,5 @@ export const screenWordsEs: ScreenWords = {
   needsTap: {
     title: 'Toque para seguir',
     why: 'La página se cargó de nuevo. Sonido, oído y pantalla empiezan cuando usted toca. No se perdió ninguna espera.'
-  },
-
-  finished: {
-    complete: 'El trabajo está completo',
-    ended: 'El trabajo se terminó antes de tiempo',
-    duration: 'Duración',
-    operators: 'Hecho por',
-    readings: 'Lecturas y conteos',
-    corrections: 'Corregido',
-    newParts: 'Piezas nuevas',
-    problems: 'Problemas',
-    refused: 'Intentos rechazados',
-    takenBack: 'Cancelado',
-    lost: 'Anotaciones perdidas en un aparato',
-    none: 'ninguno',
-    good: 'dentro de los límites',
-    bad: 'fuera de límites',
-    reading: (kind) => READINGS[kind],
-    count: 'Conteo',
-    sent: 'Todo llegó al servidor.',
-    sending: 'Se está enviando al servidor.',
-    unsent: (value) => `El servidor no contesta. ${wait(value)}: deje la página abierta cuando vuelva la red.`,
-    failing: (why, value) =>
-      `El servidor no guarda nada por ahora: ${why} ${wait(value)}. Deje la página abierta hasta que arreglen el servidor.`,
-    rejecting: (why) => `El servidor rechaza parte del registro: ${why}`,
-    back: 'Volver a la lista'
   }
 }

@@ -83,9 +83,9 @@ export const CALLS: Calls = {
   'screens.guards.short': each(GUARDS),
   'screens.guards.why': each(FAULTS),
   'screens.guards.unsent': each([0, 1, 3]),
-  'screens.finished.reading': each(READING_KINDS),
-  'screens.finished.unsent': COUNTS,
-  'screens.finished.failing': [['Xax', 3]],
+  'panels.finished.reading': each(READING_KINDS),
+  'panels.finished.unsent': COUNTS,
+  'panels.finished.failing': [['Xax', 3]],
   'panels.mend': each(FAULTS),
   'gather.care': each(['grease', 'dry', 'clean']),
   'gather.wornAge': [

@@ -245,4 +245,4 @@ export function openWorkshop(parts: WorkshopParts): Workshop {
   return workshop
 }
 
-export type { Draft, DraftListing, VersionListing, WorkshopListing } from '../../ports/workshop.ts'
+export type { Draft, DraftListing, PutAwayListing, VersionListing, WorkshopListing } from '../../ports/workshop.ts'

@@ -142,6 +142,12 @@ export const authorFormat = v.strictObject({
   procedure: described(id, 'The id of the procedure; a new version keeps it.'),
   title: text,
   summary: text,
+  example: v.optional(
+    described(
+      v.literal(true, 'true, or the line left out'),
+      'Written for an invented machine: marked as an example wherever it is offered, and in its records.'
+    )
+  ),
   languages: described(v.pipe(v.array(language), v.minLength(1)), 'Language tags; the first is the default.'),
   machine: described(
     text,

@@ -20,6 +20,7 @@ export function fromAuthored(authored: AuthoredProcedure): Procedure {
     id: authored.procedure,
     title: text(authored.title),
     summary: text(authored.summary),
+    ...(authored.example ? { example: true as const } : {}),
     languages: authored.languages,
     machine: text(authored.machine),
     ...(authored['about the machine'] === undefined ? {} : { aboutMachine: text(authored['about the machine']) }),

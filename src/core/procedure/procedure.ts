@@ -186,6 +186,8 @@ export interface Procedure {
   readonly id: string
   readonly title: Text
   readonly summary: Text
+  /** Written for an invented machine. */
+  readonly example?: true
   readonly languages: readonly Language[]
   /** What it is called where it stands; records, wear and what is due go by this name. */
   readonly machine: Text

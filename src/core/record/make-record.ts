@@ -16,7 +16,7 @@ export function makeRecord(course: Course, events: readonly RunEvent[]): RunReco
   const { end, visits } = walked
   if (!end.from) return null
   const { site, machine, zone, procedureHash } = end.from
-  const { id, title, sides, solutions } = course.procedure
+  const { id, title, example = false, sides, solutions } = course.procedure
   const ordered = visits.map(({ event }) => event)
   const crew = recordedCrew(visits)
   const plannedFor = plannedTimes(course, end.startedAt)
@@ -26,7 +26,7 @@ export function makeRecord(course: Course, events: readonly RunEvent[]): RunReco
     site,
     machine,
     zone,
-    procedure: { id, version: procedureHash, title },
+    procedure: { id, version: procedureHash, title, isExample: example },
     sides,
     solutions: solutions.map(({ name, amount, directions }) => ({ name, amount, directions })),
     operators: [...new Set(crew.filter(({ kind }) => kind !== 'left').map(({ name }) => name))],

@@ -179,7 +179,13 @@ export interface RunRecord {
   readonly machine: string
   /** IANA zone of the shop. */
   readonly zone: string
-  readonly procedure: { readonly id: string; readonly version: string; readonly title: Text }
+  readonly procedure: {
+    readonly id: string
+    readonly version: string
+    readonly title: Text
+    /** Written for an invented machine. */
+    readonly isExample: boolean
+  }
   readonly sides: readonly { readonly id: LaneId; readonly name: Text }[]
   readonly solutions: readonly { readonly name: Text; readonly amount: Text; readonly directions: Text }[]
   readonly operators: readonly string[]

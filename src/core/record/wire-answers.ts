@@ -18,6 +18,7 @@ const proceduresAnswer = v.object({
       hash: v.string(),
       title: text,
       summary: text,
+      example: v.exactOptional(v.literal(true)),
       machine: text,
       sides: v.array(v.object({ id: v.string(), name: text })),
       aboutSeconds: v.nullable(time)

@@ -82,6 +82,7 @@ const procedure = v.object({
   id,
   title: text,
   summary: text,
+  example: v.exactOptional(v.literal(true)),
   languages: v.array(v.string()),
   machine: text,
   aboutMachine: v.exactOptional(text),

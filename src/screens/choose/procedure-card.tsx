@@ -16,6 +16,7 @@ export function ProcedureCard({ listing }: { readonly listing: Offers['procedure
       <button type="button" class="card" onClick={() => void app.choose(listing.hash)}>
         <span class="card-title">{textIn(listing.title, manner)}</span>
         <span class="card-facts">
+          {listing.example && <span class="card-example">{choose.example}</span>}
           <span>{choose.sides(listing.sides.map(({ name }) => textIn(name, manner)))}</span>
           {listing.aboutSeconds !== null && <span>{choose.about(listing.aboutSeconds * 1000)}</span>}
         </span>

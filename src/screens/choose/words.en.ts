@@ -70,6 +70,7 @@ export const chooseWordsEn = {
   newerHeldBack:
     'A newer version of this page is ready, but another tab has a run open. Take it when that run is over, or close every tab and open this page again.',
   needsServer: (reason: CopyAbsence) => `This device cannot start without the server: ${NO_COPY[reason]}`,
+  example: 'Example',
   sides: (names: readonly string[]) => names.join(' · '),
   about: (ms: number) => `about ${count(Math.max(1, Math.round(ms / 60_000)), 'minute', 'minutes')}`,
   open: 'Not over yet',

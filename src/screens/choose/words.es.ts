@@ -74,6 +74,7 @@ export const chooseWordsEs: ChooseWords = {
   newerHeldBack:
     'Hay una versión más nueva de esta página, pero otra pestaña tiene un trabajo abierto. Úsela cuando termine, o cierre todas las pestañas y abra esta página otra vez.',
   needsServer: (reason) => `Este aparato no puede empezar sin el servidor: ${NO_COPY[reason]}`,
+  example: 'Ejemplo',
   sides: (names) => names.join(' · '),
   about: (ms) => `unos ${count(Math.max(1, Math.round(ms / 60_000)), 'minuto', 'minutos')}`,
   open: 'Sin terminar',

@@ -36,6 +36,7 @@ export function RecordForm({ shown: { record, unsent } }: { readonly shown: Show
   return (
     <article class="record-form">
       <h1>{textFor(procedure.title, reader.language)}</h1>
+      {procedure.isExample && <p class="record-warning">{texts.example}</p>}
       {unsent === null && <p class="record-warning">{texts.serverAway}</p>}
       {unsent !== null && unsent > 0 && <p class="record-warning">{texts.unsentHere(unsent)}</p>}
       <dl class="record-head">

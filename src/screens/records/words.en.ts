@@ -89,6 +89,7 @@ export const recordsScreenWordsEn = {
     notSigned: (why: string) => `Not signed. ${why}`
   },
   unsentHere: (entries: number) => `${count(entries, 'entry', 'entries')} of this record have not reached the server.`,
+  example: 'An example, for an invented machine: no proof that any machine was cleaned.',
   serverAway: 'The server cannot be asked now: there may be more entries.',
   sections: {
     checks: 'Readings, counts and questions',

@@ -96,6 +96,7 @@ export const recordsScreenWordsEs: RecordsScreenWords = {
     notSigned: (why) => `Sin firmar. ${why}`
   },
   unsentHere: (value) => `Sin llegar al servidor, de este registro: ${entries(value)}.`,
+  example: 'Un ejemplo, para una máquina inventada: no prueba que se haya limpiado ninguna máquina.',
   serverAway: 'Ahora no se puede preguntar al servidor: puede haber más anotaciones.',
   sections: {
     checks: 'Lecturas, conteos y preguntas',

@@ -5,20 +5,21 @@ import { summarise, type RunSummary } from '../../app/run-summary.ts'
 import { answerText, laneName, partName, stepNamed, textIn } from '../../core/talk/call-words.ts'
 import { Press } from '../parts/press.tsx'
 import { Symbol } from '../parts/symbol.tsx'
-import { useRun, useSurroundings, useWords } from '../surroundings.ts'
-import type { ScreenWords } from '../words.en.ts'
+import { useRun, useSurroundings } from '../surroundings.ts'
+import type { PanelWords } from './panel-words.en.ts'
 import { Trouble } from './trouble.tsx'
+import { usePanelWords } from './use-panel-words.ts'
 import { useTold } from './use-told.ts'
 
 /** The run in figures once it is over. */
 export function Finished({ ended }: { readonly ended: boolean }) {
-  const { app, words } = useSurroundings()
+  const { app } = useSurroundings()
   const { session, course } = useRun()
   const { events } = useStore(session.$state)
   const { manner } = useTold()
   const link = useStore(app.$link)
   const summary = summarise(events)
-  const { finished } = words
+  const { finished } = usePanelWords()
   return (
     <main class="page finished">
       <Trouble />
@@ -76,7 +77,7 @@ function Figure({ name, children }: { readonly name: string; readonly children: 
 
 function Answers({ answers }: Pick<RunSummary, 'answers'>) {
   const { course, manner } = useTold()
-  const { finished: words } = useWords()
+  const { finished: words } = usePanelWords()
   if (answers.length === 0) return <>{words.none}</>
   return (
     <ul>
@@ -96,7 +97,7 @@ function Answers({ answers }: Pick<RunSummary, 'answers'>) {
 
 function Told({ items }: { readonly items: readonly { readonly lane: string; readonly text: string }[] }) {
   const { course, manner } = useTold()
-  const { finished: words } = useWords()
+  const { finished: words } = usePanelWords()
   if (items.length === 0) return <>{words.none}</>
   return (
     <ul>
@@ -109,7 +110,7 @@ function Told({ items }: { readonly items: readonly { readonly lane: string; rea
   )
 }
 
-function linkText(link: LinkState, words: ScreenWords['finished']): string {
+function linkText(link: LinkState, words: PanelWords['finished']): string {
   switch (link.kind) {
     case 'linked':
       return words.sent

@@ -8,6 +8,7 @@ import { useFocusOnOpen } from '../parts/focus-on-open.ts'
 import { Press } from '../parts/press.tsx'
 import { Symbol } from '../parts/symbol.tsx'
 import { useRun, useWords } from '../surroundings.ts'
+import { usePanelWords } from './use-panel-words.ts'
 import { useTold } from './use-told.ts'
 
 const UPPER = ['1', '2', '3', '4', '5'] as const
@@ -24,11 +25,12 @@ export function NumberPad({ entry, check, lane }: NumberPadProps) {
   const { typed } = entry
   const { conductor, panels } = useRun()
   const words = useWords()
+  const { number } = usePanelWords()
   const ref = useFocusOnOpen<HTMLElement>()
   const { manner } = useTold()
   const allowed = keysFor(check)
   const answer = answerOf(typed, check, entry.unit)
-  const unit = check.kind === 'reading' ? unitName(entry.unit ?? check.unit) : words.number.pieces
+  const unit = check.kind === 'reading' ? unitName(entry.unit ?? check.unit) : number.pieces
   const other = check.kind === 'reading' ? otherScale(entry.unit ?? check.unit) : null
   const press = (key: NumberKey) => panels.show({ ...entry, typed: typeKey(typed, key, check) })
   const digit = (key: NumberKey) => (
@@ -48,7 +50,7 @@ export function NumberPad({ entry, check, lane }: NumberPadProps) {
       </div>
       <div class="number-keys">
         {UPPER.map(digit)}
-        <Press size="work" label={words.number.erase} disabled={typed === ''} onPress={() => press('erase')}>
+        <Press size="work" label={number.erase} disabled={typed === ''} onPress={() => press('erase')}>
           <Symbol name="erase" />
         </Press>
         {LOWER.map(digit)}
@@ -57,18 +59,18 @@ export function NumberPad({ entry, check, lane }: NumberPadProps) {
         </Press>
         <div class="number-last">
           {allowed.point && (
-            <Press size="work" label={words.number.point} onPress={() => press('.')}>
+            <Press size="work" label={number.point} onPress={() => press('.')}>
               .
             </Press>
           )}
           {allowed.minus && (
-            <Press size="work" label={words.number.minus} onPress={() => press('-')}>
+            <Press size="work" label={number.minus} onPress={() => press('-')}>
               −
             </Press>
           )}
           {other !== null && (
             <Press size="work" onPress={() => panels.show({ ...entry, unit: otherUnit(check, entry.unit) })}>
-              {words.number.inUnit(unitName(other))}
+              {number.inUnit(unitName(other))}
             </Press>
           )}
           <Press
@@ -90,9 +92,9 @@ interface LimitsProps extends Pick<NumberPadProps, 'check' | 'lane'> {
 
 function Limits({ check, unit, lane }: LimitsProps) {
   const { course, manner } = useTold()
-  const words = useWords()
+  const { number } = usePanelWords()
   if (check.kind === 'count') {
-    return <p class="number-limits">{words.number.expected(expectedCount(course.procedure, lane, check.parts))}</p>
+    return <p class="number-limits">{number.expected(expectedCount(course.procedure, lane, check.parts))}</p>
   }
   const shown = (unit && boundIn(check, unit)) ?? check
   const limits = manner.words.limits(shown.min, shown.max, unitName(shown.unit))

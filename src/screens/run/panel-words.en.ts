@@ -1,5 +1,7 @@
 /** English texts of the panels that open over the call; they are fetched with the panels. */
 import type { GuardFault } from '../../app/guards.ts'
+import type { ReadingKind } from '../../core/procedure/procedure.ts'
+import { count } from '../count.ts'
 
 /** How a person can mend what a guard reports. */
 const MENDS: Readonly<Record<GuardFault, string>> = {
@@ -35,7 +37,46 @@ const MENDS: Readonly<Record<GuardFault, string>> = {
     'Keep this page open in one tab only: two would both speak, listen and give alarms. A newer browser, or opening the page by https, mends it.'
 }
 
+const READINGS: Readonly<Record<ReadingKind, string>> = { strength: 'Strength', temperature: 'Temperature', ph: 'pH' }
+
 export const panelWordsEn = {
+  number: {
+    erase: 'Erase',
+    minus: 'Minus',
+    point: 'Point',
+    inUnit: (unit: string) => `In ${unit}`,
+    empty: 'No number yet',
+    expected: (value: number) => `There should be ${value}.`,
+    pieces: 'pieces'
+  },
+
+  finished: {
+    complete: 'The run is complete',
+    ended: 'The run was ended early',
+    duration: 'Time taken',
+    operators: 'Carried out by',
+    readings: 'Readings and counts',
+    corrections: 'Put right',
+    newParts: 'New parts',
+    problems: 'Problems',
+    refused: 'Attempts refused',
+    takenBack: 'Taken back',
+    lost: 'Entries lost on a device',
+    none: 'none',
+    good: 'within limits',
+    bad: 'out of limits',
+    reading: (kind: ReadingKind) => READINGS[kind],
+    count: 'Count',
+    sent: 'Everything has reached the server.',
+    sending: 'Still sending to the server.',
+    unsent: (value: number) =>
+      `The server is away. ${count(value, 'entry waits', 'entries wait')} on this device: keep the page open once the network is back.`,
+    failing: (why: string, value: number) =>
+      `The server keeps nothing just now: ${why} ${count(value, 'entry waits', 'entries wait')} on this device. Keep the page open until the server is mended.`,
+    rejecting: (why: string) => `The server refuses part of the record: ${why}`,
+    back: 'Back to the list'
+  },
+
   mend: (fault: GuardFault) => MENDS[fault],
   /** Which recogniser it is. */
   whoseEars: { browser: "(the browser's)", embedded: "(Sidecall's own)" },

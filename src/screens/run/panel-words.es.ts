@@ -1,5 +1,7 @@
 /** Spanish texts of the panels that open over the call. */
 import type { GuardFault } from '../../app/guards.ts'
+import type { ReadingKind } from '../../core/procedure/procedure.ts'
+import { count } from '../count.ts'
 import type { PanelWords } from './panel-words.en.ts'
 
 const MENDS: Readonly<Record<GuardFault, string>> = {
@@ -36,7 +38,52 @@ const MENDS: Readonly<Record<GuardFault, string>> = {
     'Tenga esta página abierta en una sola pestaña: dos hablarían, escucharían y darían alarmas a la vez. Se arregla con un navegador más nuevo o abriendo la página por https.'
 }
 
+const READINGS: Readonly<Record<ReadingKind, string>> = {
+  strength: 'Concentración',
+  temperature: 'Temperatura',
+  ph: 'pH'
+}
+
+const entries = (value: number) => count(value, 'anotación', 'anotaciones')
+const wait = (value: number) => `${entries(value)} ${value === 1 ? 'espera' : 'esperan'} en este aparato`
+
 export const panelWordsEs: PanelWords = {
+  number: {
+    erase: 'Borrar',
+    minus: 'Menos',
+    point: 'Punto',
+    inUnit: (unit) => `En ${unit}`,
+    empty: 'Todavía sin número',
+    expected: (value) => `Deben ser ${value}.`,
+    pieces: 'piezas'
+  },
+
+  finished: {
+    complete: 'El trabajo está completo',
+    ended: 'El trabajo se terminó antes de tiempo',
+    duration: 'Duración',
+    operators: 'Hecho por',
+    readings: 'Lecturas y conteos',
+    corrections: 'Corregido',
+    newParts: 'Piezas nuevas',
+    problems: 'Problemas',
+    refused: 'Intentos rechazados',
+    takenBack: 'Cancelado',
+    lost: 'Anotaciones perdidas en un aparato',
+    none: 'ninguno',
+    good: 'dentro de los límites',
+    bad: 'fuera de límites',
+    reading: (kind) => READINGS[kind],
+    count: 'Conteo',
+    sent: 'Todo llegó al servidor.',
+    sending: 'Se está enviando al servidor.',
+    unsent: (value) => `El servidor no contesta. ${wait(value)}: deje la página abierta cuando vuelva la red.`,
+    failing: (why, value) =>
+      `El servidor no guarda nada por ahora: ${why} ${wait(value)}. Deje la página abierta hasta que arreglen el servidor.`,
+    rejecting: (why) => `El servidor rechaza parte del registro: ${why}`,
+    back: 'Volver a la lista'
+  },
+
   mend: (fault) => MENDS[fault],
   whoseEars: { browser: '(del navegador)', embedded: '(propio de Sidecall)' },
 

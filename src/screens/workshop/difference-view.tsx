@@ -15,7 +15,7 @@ export function DifferenceView({ before, after }: { readonly before: Procedure; 
   const { app } = useSurroundings()
   const difference = useMemo(() => compare(before, after), [before, after])
   const telling: Telling = { words, procedures: [after, before], language: app.manner().language }
-  const { head, languages, things, stages, steps } = difference
+  const { head, languages, example, things, stages, steps } = difference
   if (isSame(difference)) return <p class="state-note">{words.difference.same}</p>
   return (
     <div class="differences">
@@ -29,6 +29,13 @@ export function DifferenceView({ before, after }: { readonly before: Procedure; 
       ))}
       {languages && (
         <Change name={words.difference.languages} was={languages.before.join(', ')} is={languages.after.join(', ')} />
+      )}
+      {example !== null && (
+        <Change
+          name={words.fields['example'] ?? ''}
+          was={words.options[example ? 'no' : 'yes'] ?? ''}
+          is={words.options[example ? 'yes' : 'no'] ?? ''}
+        />
       )}
       {things.map((thing) => (
         <ThingChange key={`${thing.list} ${JSON.stringify(thing.name)}`} thing={thing} telling={telling} />

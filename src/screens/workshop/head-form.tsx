@@ -1,6 +1,6 @@
 /** What stands above the steps: the machine, its sides, and the lists that the steps take from. */
 import { useId } from 'preact/hooks'
-import { idsAt, listAt, shownWords, withWords, wordsAt } from '../../core/procedure/edit/draft-values.ts'
+import { idsAt, listAt, shownWords, valueAt, withWords, wordsAt } from '../../core/procedure/edit/draft-values.ts'
 import { newId } from '../../core/procedure/edit/new-id.ts'
 import type { Path } from '../../core/procedure/edit/edit.ts'
 import { CHEMICAL_FAMILIES } from '../../core/sanitizer/chemical-order.ts'
@@ -76,12 +76,31 @@ export function HeadForm() {
         <WordsField path={['summary']} lines={4} />
         <WordsField path={['machine']} />
         <WordsField path={['about the machine']} lines={4} />
+        <ExampleField />
         <LanguagesField />
       </section>
       {LISTS.map((spec) => (
         <ThingList key={spec.list} {...spec} />
       ))}
     </div>
+  )
+}
+
+function ExampleField() {
+  const { editor, value } = useDesk()
+  const words = useWorkshopWords()
+  const path = ['example']
+  return (
+    <label class="choice-option">
+      <input
+        type="checkbox"
+        checked={valueAt(value, path) === true}
+        onChange={({ currentTarget: { checked } }) =>
+          void editor.edit(checked ? { kind: 'set', path, value: true } : { kind: 'clear', path })
+        }
+      />
+      <span>{words.fields['example']}</span>
+    </label>
   )
 }
 

@@ -1,7 +1,6 @@
 import { useState } from 'preact/hooks'
 import { shopDateTime } from '../../app/shop-time.ts'
-import type { Workshop } from '../../app/workshop/workshop.ts'
-import type { PutAwayListing } from '../../ports/workshop.ts'
+import type { PutAwayListing, Workshop } from '../../app/workshop/workshop.ts'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
 import { useLanguage } from '../texts.ts'

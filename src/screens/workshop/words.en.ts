@@ -188,6 +188,7 @@ export const workshopWordsEn = {
     title: 'Name',
     summary: 'What it does',
     machine: 'Machine, as in its other procedures',
+    example: 'An example, for an invented machine',
     'about the machine': 'How the machine is built and worked',
     languages: 'Languages, the first one is the default',
     name: 'Name',

@@ -185,6 +185,7 @@ export const workshopWordsEs: WorkshopWords = {
     title: 'Nombre',
     summary: 'Qué hace',
     machine: 'Máquina, como en sus otros procedimientos',
+    example: 'Un ejemplo, para una máquina inventada',
     'about the machine': 'Cómo está hecha y cómo se maneja la máquina',
     languages: 'Idiomas, el primero es el principal',
     name: 'Nombre',

@@ -151,6 +151,11 @@ describe('between two versions', () => {
     expect(silent).toEqual([['id']])
   })
 
+  it('that it is an example now, or no longer', () => {
+    expect(after({ kind: 'set', path: ['example'], value: true }).example).toBe(true)
+    expect(compare(before, before).example).toBeNull()
+  })
+
   it('titles, languages, parts and tools are told', () => {
     const { head, languages, things } = after(
       { kind: 'set', path: ['title'], value: 'Other' },

@@ -48,6 +48,8 @@ export interface ThingDifference {
 export interface Differences {
   readonly head: readonly HeadDifference[]
   readonly languages: { readonly before: readonly string[]; readonly after: readonly string[] } | null
+  /** Whether it is an example now; null where that did not change. */
+  readonly example: boolean | null
   readonly things: readonly ThingDifference[]
   readonly stages: readonly StageDifference[]
   readonly steps: readonly StepDifference[]
@@ -61,14 +63,15 @@ export function compare(before: Procedure, after: Procedure): Differences {
       return same(was, is) ? [] : [{ name, before: was, after: is }]
     }),
     languages: same(before.languages, after.languages) ? null : { before: before.languages, after: after.languages },
+    example: before.example === after.example ? null : after.example === true,
     things: THINGS.flatMap((list) => thingsIn(list, before[list], after[list])),
     stages: compareStages(before.stages, after.stages, pairs),
     steps: stepsIn(before.stages, after.stages, pairs)
   }
 }
 
-export function isSame({ head, languages, things, stages, steps }: Differences): boolean {
-  return head.length + things.length + stages.length + steps.length === 0 && languages === null
+export function isSame({ head, languages, example, things, stages, steps }: Differences): boolean {
+  return head.length + things.length + stages.length + steps.length === 0 && languages === null && example === null
 }
 
 type Thing = { readonly id: string; readonly name: Text }

@@ -1,6 +1,6 @@
 /** The order in which keys are written, so that a key that is added stands where its reader looks for it. */
 const ORDER = [
-  ['procedure', 'title', 'summary', 'languages', 'machine', 'about the machine', 'sides', 'tools', 'parts'],
+  ['procedure', 'title', 'summary', 'example', 'languages', 'machine', 'about the machine', 'sides', 'tools', 'parts'],
   ['supplies', 'solutions', 'stages', 'stage', 'steps'],
   ['step', 'on', 'say', 'more', 'why', 'hands', 'take', 'free', 'use', 'rinse', 'confirm', 'cautions'],
   ['wait', 'ask', 'read', 'count', 'again', 'id', 'name', 'amount', 'per', 'care', 'chemical', 'directions'],
