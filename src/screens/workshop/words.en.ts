@@ -3,6 +3,7 @@ import type { FactName } from '../../core/procedure/compare/describe-step.ts'
 import type { WaitKind } from '../../core/procedure/procedure.ts'
 import { count } from '../count.ts'
 import type { Option } from './option-name.ts'
+import { historyWordsEn } from './history-words.en.ts'
 
 const FACTS: Readonly<Record<FactName, string>> = {
   say: 'Headline',
@@ -329,25 +330,7 @@ export const workshopWordsEn = {
       'It is held to the rules that the shop has chosen. The next run uses it; runs that are going on keep theirs.',
     missing: 'A note, and a reason for each warning, are needed.'
   },
-  history: {
-    title: (id: string) => `Versions of ${id}`,
-    offered: 'offered now',
-    file: 'from its file',
-    neverPublished: (when: string) => `came with its file ${when}`,
-    entry: (when: string, who: string) => `${when}, ${who === '' ? 'held to other rules' : who}`,
-    accepted: (rule: string, reason: string) => `In spite of ${rule}: ${reason}`,
-    compare: 'Compare',
-    older: 'From',
-    newer: 'To',
-    goBack: 'Publish this one again',
-    goBackNote: 'Why',
-    putAway: 'No longer offer it',
-    putAwayHint:
-      'It then stands on no first screen, and nothing of it is due. Its versions, its records and runs that are going on stay.',
-    reallyPutAway: 'Take it off the list',
-    usedBy: 'Used by',
-    unused: 'No run has used it.'
-  }
+  history: historyWordsEn
 }
 
 export type WorkshopWords = typeof workshopWordsEn

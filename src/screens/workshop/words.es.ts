@@ -2,6 +2,7 @@
 import type { FactName } from '../../core/procedure/compare/describe-step.ts'
 import { count } from '../count.ts'
 import type { WorkshopWords } from './words.en.ts'
+import { historyWordsEs } from './history-words.es.ts'
 
 const FACTS: Readonly<Record<FactName, string>> = {
   say: 'Titular',
@@ -326,23 +327,5 @@ export const workshopWordsEs: WorkshopWords = {
       'Queda sujeto a las reglas que el local eligió. La próxima limpieza lo usa; las que están en marcha conservan la suya.',
     missing: 'Hacen falta una nota y un motivo por cada advertencia.'
   },
-  history: {
-    title: (id) => `Versiones de ${id}`,
-    offered: 'se ofrece ahora',
-    file: 'de su archivo',
-    neverPublished: (when) => `vino con su archivo ${when}`,
-    entry: (when, who) => `${when}, ${who === '' ? 'sujeto a otras reglas' : who}`,
-    accepted: (rule, reason) => `A pesar de ${rule}: ${reason}`,
-    compare: 'Comparar',
-    older: 'De',
-    newer: 'A',
-    goBack: 'Publicar otra vez esta',
-    goBackNote: 'Por qué',
-    putAway: 'Dejar de ofrecerlo',
-    putAwayHint:
-      'Ya no aparece en ninguna pantalla de inicio y nada suyo queda pendiente. Sus versiones, sus registros y las limpiezas en marcha se conservan.',
-    reallyPutAway: 'Quitarlo de la lista',
-    usedBy: 'La usa',
-    unused: 'Ninguna limpieza la usó.'
-  }
+  history: historyWordsEs
 }
