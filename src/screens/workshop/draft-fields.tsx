@@ -5,8 +5,8 @@ import {
   listAt,
   shownWords,
   valueAt,
-  withWords,
   wordsAt,
+  wordsEdit,
   wordsIn
 } from '../../core/procedure/edit/draft-values.ts'
 import type { DraftFinding } from '../../core/procedure/draft/check-draft.ts'
@@ -50,9 +50,8 @@ export function WordsField({ path, label, lines = 1 }: AtPath & { readonly lines
   const name = useLabel({ path, ...(label === undefined ? {} : { label }) })
   const first = languages[0] ?? 'en'
   const put = (language: string) => (text: string) => {
-    const changed = withWords(valueAt(value, path), language, first, text)
-    if (changed !== undefined) return editor.edit({ kind: 'set', path, value: changed })
-    return valueAt(value, path) === undefined ? Promise.resolve(true) : editor.edit({ kind: 'clear', path })
+    const edit = wordsEdit(value, path, language, first, text)
+    return edit ? editor.edit(edit) : Promise.resolve(true)
   }
   return (
     <div class="draft-words" style={{ '--languages': languages.length }}>

@@ -260,7 +260,7 @@ export const workshopWordsEs: WorkshopWords = {
     added: 'Paso nuevo',
     removed: 'Paso quitado',
     changed: 'Paso cambiado',
-    moved: (behind) => (behind === null ? 'Movido al comienzo' : `Movido detrás de: ${behind}`),
+    moved: (behind) => (behind === null ? 'Ahora va al comienzo' : `Ahora va detrás de: ${behind}`),
     stages: { added: 'Etapa nueva', removed: 'Etapa quitada', changed: 'Etapa' },
     stageBefore: (stage) => `Estaba en la etapa: ${stage}`,
     kinds: { spoken: 'se dice', wait: 'espera', limit: 'límite', order: 'orden', other: '' },

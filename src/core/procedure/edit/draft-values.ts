@@ -1,5 +1,5 @@
 /** Values of a draft as its author wrote them, read without trust: a draft may be half written. */
-import type { Path } from './edit.ts'
+import type { Edit, Path } from './edit.ts'
 
 /** Undefined where there is nothing. */
 export function valueAt(value: unknown, path: Path): unknown {
@@ -59,4 +59,15 @@ export function withWords(
   const [[only, its] = [first, ''], ...others] = [...after]
   if (after.size === 0) return undefined
   return others.length === 0 && only === first ? its : Object.fromEntries(after)
+}
+
+/** Writes a text in one language; null where nothing is to be done. */
+export function wordsEdit(value: unknown, path: Path, language: string, first: string, words: string): Edit | null {
+  const before = valueAt(value, path)
+  const isBeside = before !== null && typeof before === 'object' && Object.keys(before).some((tag) => tag !== language)
+  // The others may be on their way into the draft just now.
+  if (isBeside && words !== '') return { kind: 'set', path: [...path, language], value: words }
+  const changed = withWords(before, language, first, words)
+  if (changed !== undefined) return { kind: 'set', path, value: changed }
+  return before === undefined ? null : { kind: 'clear', path }
 }

@@ -3,7 +3,7 @@ import { describe, expect, it, test } from 'vitest'
 import { parse } from 'yaml'
 import { EVERYTHING } from '../../../../tests/helpers/a-procedure.ts'
 import { SHIPPED_FILES } from '../../../../tests/procedures/shipped-files.ts'
-import { listAt, shownWords, valueAt, withWords, wordsIn } from './draft-values.ts'
+import { listAt, shownWords, valueAt, withWords, wordsEdit, wordsIn } from './draft-values.ts'
 import { applyEdits, type Edit, type Path } from './edit.ts'
 import { begun, redone, undone, written } from './history.ts'
 import { newId } from './new-id.ts'
@@ -192,6 +192,18 @@ test('words of one language are written short, of several as one entry each', ()
   expect([two, 'Fill it.'].map((say) => shownWords({ say }, ['say'], 'es', 'en'))).toEqual(['Llene.', 'Fill it.'])
   expect(withWords('Fill it.', 'en', 'en', '')).toBeUndefined()
   expect(withWords(undefined, 'es', 'en', 'Llene.')).toEqual({ es: 'Llene.' })
+})
+
+test('words in two languages are both kept, though the second did not know of the first', () => {
+  const text = 'title: { en: A, es: B }\nsummary: C\n'
+  const known: unknown = parse(text)
+  const write = (path: string, language: string, words: string) => wordsEdit(known, [path], language, 'en', words)
+  const both = ([write('title', 'en', 'D'), write('title', 'es', 'E')] as const).flatMap((edit) => edit ?? [])
+  expect(parse(edited(text, ...both))).toMatchObject({ title: { en: 'D', es: 'E' } })
+  const others = [write('summary', 'es', 'F'), write('title', 'es', '')].flatMap((edit) => edit ?? [])
+  expect(parse(edited(text, ...others))).toEqual({ title: 'A', summary: { en: 'C', es: 'F' } })
+  expect(write('machine', 'es', '')).toBeNull()
+  expect(write('summary', 'en', '')).toEqual({ kind: 'clear', path: ['summary'] })
 })
 
 test('ids come from words, and are new', () => {
