@@ -30,7 +30,9 @@ async function make(dataFolder: string): Promise<void> {
     const clock = await startTrustedClock(sqliteRecords(database), readMachine)
     const code = await laterOwnerCode(sqliteAccounts(database, secretsWith(opened.pepper)), clock.now())
     console.log(`One-time code for an owner, good for an hour: ${code}`)
-    console.log('Open "People and devices" on the first screen, choose "I have a code", and give your name as it was.')
+    console.log(
+      'Open "People and devices" on the first screen, choose "I have a code for my password", and give your name as it was.'
+    )
   } finally {
     database.close()
   }

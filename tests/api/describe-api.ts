@@ -49,9 +49,9 @@ const QUERIES: Readonly<Record<string, readonly string[]>> = {
   'GET /api/due': ['site', 'zone'],
   'GET /api/due.ics': ['site', 'zone', 'language', 'key'],
   'GET /api/speech/procedures/:hash': ['language'],
-  'GET /api/voices/:person': ['language'],
-  'PUT /api/voices/:person': ['language'],
-  'DELETE /api/voices/:person': ['language'],
+  'GET /api/voices/:person': ['language', 'known'],
+  'PUT /api/voices/:person': ['language', 'known'],
+  'DELETE /api/voices/:person': ['language', 'known'],
   'GET /api/deeds': ['before'],
   'DELETE /api/workshop/drafts/:id': ['revision']
 }
