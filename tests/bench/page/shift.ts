@@ -86,7 +86,8 @@ async function begin(page: Page): Promise<void> {
 async function heldBy(session: CDPSession, page: Page): Promise<Omit<Held, 'atMs'>> {
   // What the stand-in of the voice remembers is not the page's.
   await page.evaluate(() => sidecallVoice.said.splice(0))
-  await session.send('HeapProfiler.collectGarbage')
+  // What one collection lets go of can be the last that held something else.
+  for (let times = 0; times < 3; times += 1) await session.send('HeapProfiler.collectGarbage')
   const { usedSize } = await session.send('Runtime.getHeapUsage')
   const { nodes, jsEventListeners } = await session.send('Memory.getDOMCounters')
   return { bytes: usedSize, nodes, listeners: jsEventListeners }
