@@ -18,6 +18,9 @@ function project(
   return { extends: true, test: { name, include: [...include], environment: 'node', ...options } }
 }
 
+/** A page in a real browser, on a slow machine. */
+const PATIENT = { testTimeout: 120_000, hookTimeout: 120_000 }
+
 /** Puts a compressed copy beside each text file of the page; the server gives it to browsers that take it. */
 function compressedCopies(): Plugin {
   return {
@@ -120,11 +123,16 @@ export default defineConfig({
       project('page', ['src/**/*.test.{ts,tsx}'], { exclude: ['src/core/**'] }),
       project('server', ['server/**/*.test.ts']),
       project('journeys', ['tests/**/*.test.ts'], { exclude: ['tests/browser/**'] }),
-      project('browser', ['tests/browser/**/*.test.ts'], {
+      // Screens can be looked at two at a time; what hears, rings or is timed has the machine for itself afterwards.
+      project('browser-screens', ['tests/browser/screens/*.test.ts'], {
+        ...PATIENT,
+        maxWorkers: 2,
+        sequence: { groupOrder: 1 }
+      }),
+      project('browser', ['tests/browser/*.test.ts'], {
+        ...PATIENT,
         fileParallelism: false,
-        sequence: { groupOrder: 1 },
-        testTimeout: 120_000,
-        hookTimeout: 120_000
+        sequence: { groupOrder: 2 }
       })
     ]
   }

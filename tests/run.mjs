@@ -109,7 +109,7 @@ async function runCheck(name) {
 async function runTests() {
   rmSync(REPORT, { force: true })
   mkdirSync(join(REPORT, '..'), { recursive: true })
-  const projects = withoutBrowser ? "--project '!browser'" : ''
+  const projects = withoutBrowser ? "--project '!browser*'" : ''
   const { code } = await runTool(
     `vitest run ${projects} --reporter=dot --reporter=json --outputFile.json=${REPORT}`,
     'shown'

@@ -2,9 +2,9 @@
 import { fileURLToPath } from 'node:url'
 import { chromium, type Browser, type Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { loadRules, offered } from '../../server/procedures/load-rules.ts'
-import { SMALL } from '../helpers/a-procedure.ts'
-import { kitchenServer, type KitchenServer } from '../helpers/kitchen-server.ts'
+import { loadRules, offered } from '../../../server/procedures/load-rules.ts'
+import { SMALL } from '../../helpers/a-procedure.ts'
+import { kitchenServer, type KitchenServer } from '../../helpers/kitchen-server.ts'
 
 let browser: Browser
 let server: KitchenServer
@@ -15,7 +15,7 @@ beforeAll(async () => {
     executablePath: process.env['SIDECALL_CHROMIUM'] ?? '/usr/bin/chromium',
     args: ['--no-sandbox', '--disable-gpu']
   })
-  const rules = offered(await loadRules(fileURLToPath(new URL('../../procedures/rules', import.meta.url))))
+  const rules = offered(await loadRules(fileURLToPath(new URL('../../../procedures/rules', import.meta.url))))
   server = await kitchenServer([SMALL], undefined, rules)
   page = await browser.newPage({ viewport: { width: 390, height: 844 } })
 })

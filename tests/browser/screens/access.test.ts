@@ -1,9 +1,9 @@
 /** Every screen and state judged by axe-core (WCAG 2.2 A and AA rules), in each choice of colours; and what it cannot see. */
 import { chromium, type Browser, type Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { kitchenServer, type KitchenServer } from '../helpers/kitchen-server.ts'
+import { kitchenServer, type KitchenServer } from '../../helpers/kitchen-server.ts'
 import { violations } from './axe.ts'
-import { installScriptedVoice } from './scripted-voice.ts'
+import { installScriptedVoice } from '../scripted-voice.ts'
 import { walkScreens, WORDY } from './walk-screens.ts'
 
 const LOOKS = [

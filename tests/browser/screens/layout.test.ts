@@ -1,9 +1,9 @@
 /** The page at the sizes it is made for: nothing off the screen, nothing cut, targets a gloved hand can hit. */
 import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { kitchenServer, type KitchenServer } from '../helpers/kitchen-server.ts'
+import { kitchenServer, type KitchenServer } from '../../helpers/kitchen-server.ts'
 import { faultsInPage } from './page-faults.ts'
-import { installScriptedVoice } from './scripted-voice.ts'
+import { installScriptedVoice } from '../scripted-voice.ts'
 import { answer, walkScreens, WORDY } from './walk-screens.ts'
 
 const SIZES = [

@@ -1,8 +1,8 @@
 /** Goes through every screen and state of the page once, for tests that look at each of them. */
 import type { Page } from 'playwright-core'
-import type { Texts } from '../../src/screens/texts.ts'
-import { withHead } from '../helpers/a-procedure.ts'
-import { textsEn } from '../languages/english-texts.ts'
+import type { Texts } from '../../../src/screens/texts.ts'
+import { withHead } from '../../helpers/a-procedure.ts'
+import { textsEn } from '../../languages/english-texts.ts'
 
 /** As much text as the rules of writing allow. */
 export const WORDY = withHead(

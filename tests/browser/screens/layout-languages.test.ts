@@ -2,12 +2,12 @@
 import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core'
 import { build, type Rolldown } from 'vite'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { textsEs as spanish } from '../../src/screens/texts.es.ts'
-import type { Texts } from '../../src/screens/texts.ts'
-import { kitchenServer, type KitchenServer } from '../helpers/kitchen-server.ts'
-import { SPANISH as pseudoTalk, textsEs as pseudo } from '../languages/pseudo-texts.ts'
+import { textsEs as spanish } from '../../../src/screens/texts.es.ts'
+import type { Texts } from '../../../src/screens/texts.ts'
+import { kitchenServer, type KitchenServer } from '../../helpers/kitchen-server.ts'
+import { SPANISH as pseudoTalk, textsEs as pseudo } from '../../languages/pseudo-texts.ts'
 import { faultsInPage } from './page-faults.ts'
-import { installScriptedVoice } from './scripted-voice.ts'
+import { installScriptedVoice } from '../scripted-voice.ts'
 import { walkScreens } from './walk-screens.ts'
 
 /** As much text as the rules of writing allow; the English is never to be seen. */
@@ -74,7 +74,7 @@ beforeAll(async () => {
     build: {
       write: false,
       target: 'es2022',
-      lib: { entry: `${import.meta.dirname}/../languages/pseudo-texts.ts`, formats: ['es'] },
+      lib: { entry: `${import.meta.dirname}/../../languages/pseudo-texts.ts`, formats: ['es'] },
       rolldownOptions: { output: { codeSplitting: false } }
     }
   })) as Rolldown.RolldownOutput[]

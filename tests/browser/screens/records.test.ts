@@ -4,12 +4,12 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { chromium, type Browser, type Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import type { Schedule } from '../../src/core/due/schedule.ts'
-import { SMALL } from '../helpers/a-procedure.ts'
-import { closedRun } from '../helpers/closed-run.ts'
-import { OWNER } from '../helpers/shop-people.ts'
-import { kitchenServer, type KitchenServer } from '../helpers/kitchen-server.ts'
-import { verifyCommand } from '../record/verify-command.ts'
+import type { Schedule } from '../../../src/core/due/schedule.ts'
+import { SMALL } from '../../helpers/a-procedure.ts'
+import { closedRun } from '../../helpers/closed-run.ts'
+import { OWNER } from '../../helpers/shop-people.ts'
+import { kitchenServer, type KitchenServer } from '../../helpers/kitchen-server.ts'
+import { verifyCommand } from '../../record/verify-command.ts'
 
 const CITED = { source: 'The manual', edition: 'not dated', status: 'memory' } as const
 const schedule: Schedule = {

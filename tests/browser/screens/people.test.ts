@@ -1,11 +1,11 @@
 /** A shop from its first start to an inspector's visit, in the built page: who may do what, and that nobody's words become code. */
 import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import type { RunEvent } from '../../src/core/run/event.ts'
-import { SMALL } from '../helpers/a-procedure.ts'
-import { closedRun, publishSmall } from '../helpers/closed-run.ts'
-import { kitchenServer, type KitchenServer } from '../helpers/kitchen-server.ts'
-import { OWNER } from '../helpers/shop-people.ts'
+import type { RunEvent } from '../../../src/core/run/event.ts'
+import { SMALL } from '../../helpers/a-procedure.ts'
+import { closedRun, publishSmall } from '../../helpers/closed-run.ts'
+import { kitchenServer, type KitchenServer } from '../../helpers/kitchen-server.ts'
+import { OWNER } from '../../helpers/shop-people.ts'
 import { violations } from './axe.ts'
 
 const HURT = '<img src=x onerror="globalThis.hurt=1"><script>globalThis.hurt=1</script>'

@@ -1,10 +1,10 @@
 /** Damaged rows in a real browser's storage, and storage that an earlier version of the page has left. */
 import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest'
-import type { RunEvent } from '../../src/core/run/event.ts'
-import { withHead } from '../helpers/a-procedure.ts'
-import { kitchenServer, type KitchenServer } from '../helpers/kitchen-server.ts'
-import { installScriptedVoice } from './scripted-voice.ts'
+import type { RunEvent } from '../../../src/core/run/event.ts'
+import { withHead } from '../../helpers/a-procedure.ts'
+import { kitchenServer, type KitchenServer } from '../../helpers/kitchen-server.ts'
+import { installScriptedVoice } from '../scripted-voice.ts'
 
 const A_WAIT = withHead(`  - stage: Soak
     steps:

@@ -1,8 +1,8 @@
 /** A whole run with one switch: no voice, no touch, no other key. */
 import { chromium, type Browser, type Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { kitchenServer, type KitchenServer } from '../helpers/kitchen-server.ts'
-import { installScriptedVoice } from './scripted-voice.ts'
+import { kitchenServer, type KitchenServer } from '../../helpers/kitchen-server.ts'
+import { installScriptedVoice } from '../scripted-voice.ts'
 import { WORDY } from './walk-screens.ts'
 
 let browser: Browser

@@ -1,10 +1,10 @@
 /** A supervisor's whole way in real Chromium: by keyboard alone, and by touch alone. */
 import { chromium, type Browser, type BrowserContext, type Locator, type Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest'
-import type { Procedure } from '../../src/core/procedure/procedure.ts'
-import { SMALL } from '../helpers/a-procedure.ts'
-import { kitchenServer, type KitchenServer } from '../helpers/kitchen-server.ts'
-import { OWNER } from '../helpers/shop-people.ts'
+import type { Procedure } from '../../../src/core/procedure/procedure.ts'
+import { SMALL } from '../../helpers/a-procedure.ts'
+import { kitchenServer, type KitchenServer } from '../../helpers/kitchen-server.ts'
+import { OWNER } from '../../helpers/shop-people.ts'
 import { violations } from './axe.ts'
 
 let browser: Browser
