@@ -50,6 +50,15 @@ test('practised phrases are heard in quiet and beside a fan, and nothing in the 
   expect(noiseAlone.find(({ noise }) => noise === 'fan')).toMatchObject({ falseAccepts: 0, falseAcceptsPerHour: 0 })
 }, 120_000)
 
+test('an attention word comes before each of the other commands, and both are counted', async () => {
+  const { stdout } = await run(process.execPath, [
+    ...[tsx, command, '--clips', join(clips, 'spoken'), '--enrol', join(clips, 'enrol')],
+    ...['--attention', 'all done', '--snr', ',', '--alone', '0', '--json']
+  ])
+  const { totals } = JSON.parse(stdout) as Report
+  expect(totals.map(({ n, right, wrong }) => ({ n, right, wrong }))).toEqual([{ n: 4, right: 4, wrong: 0 }])
+}, 120_000)
+
 /** `samples` come at 16 kHz and are repeated to the rate, which must be a multiple. */
 function wav(samples: Float32Array, rate: number, channels: number): Buffer {
   const times = (rate / 16_000) * channels
