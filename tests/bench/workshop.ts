@@ -1,5 +1,5 @@
 /** What a supervisor waits for with a procedure of 200 steps: its checks, and the keys of somebody who types in it. */
-import { chromium, type Page } from 'playwright-core'
+import type { Page } from 'playwright-core'
 import { planFor } from '../../src/core/plan/plan.ts'
 import { wholeProblem } from '../../src/core/plan/problem-of-run.ts'
 import { checkProcedure } from '../../src/core/procedure/check-procedure.ts'
@@ -12,6 +12,7 @@ import { longProcedure, LONG_TITLE } from './long-procedure.ts'
 import { builtShop } from './page/built-shop.ts'
 import { slowDown } from './page/operator.ts'
 import { median, percentile, type Figure } from './report.ts'
+import { launchChromium } from '../browser/launch.ts'
 
 const ROUNDS = 15
 const KEYS = 'Wash every piece of this set with the soft brush.'
@@ -55,10 +56,7 @@ function figure(name: string, how: string, atMost: number | null, work: () => un
 
 async function benchTyping(): Promise<readonly Figure[]> {
   const shop = await builtShop({ 'bench-long.yaml': longProcedure() })
-  const browser = await chromium.launch({
-    executablePath: process.env['SIDECALL_CHROMIUM'] ?? '/usr/bin/chromium',
-    args: ['--no-sandbox', '--disable-gpu']
-  })
+  const browser = await launchChromium()
   try {
     const page = await browser.newPage({ viewport: { width: 1280, height: 800 } })
     await page.goto(shop.url)

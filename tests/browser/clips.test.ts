@@ -1,11 +1,12 @@
 /** Rendered speech in a real browser: it sounds, it ends, and what is not there is said by the device. */
-import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core'
+import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest'
 import { withHead } from '../helpers/a-procedure.ts'
 import { kitchenServer, type KitchenServer } from '../helpers/kitchen-server.ts'
 import { tonedSpeech } from '../helpers/toned-speech.ts'
 import { installScriptedVoice, type ScriptedVoice } from './scripted-voice.ts'
 import { tapSound } from './sound-tap.ts'
+import { launchChromium } from './launch.ts'
 
 declare global {
   // Only inside the page.
@@ -25,10 +26,7 @@ let context: BrowserContext
 let page: Page
 
 beforeAll(async () => {
-  browser = await chromium.launch({
-    executablePath: process.env['SIDECALL_CHROMIUM'] ?? '/usr/bin/chromium',
-    args: ['--no-sandbox', '--disable-gpu']
-  })
+  browser = await launchChromium()
 })
 afterAll(() => browser.close())
 

@@ -2,7 +2,7 @@
  * Our own ears in a real browser in the middle of work: the microphone hears the app's own voice and alarms, a colleague
  * who talks, and is pulled out. The voices are synthetic, and so is the room.
  */
-import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core'
+import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest'
 import { OTHER_WORDS } from '../ears/recipe/other-words.ts'
 import { withHead } from '../helpers/a-procedure.ts'
@@ -10,6 +10,7 @@ import { engineSpeech } from '../helpers/engine-speech.ts'
 import { kitchenServer, type KitchenServer } from '../helpers/kitchen-server.ts'
 import { spokenBy, type Person } from '../helpers/spoken-by.ts'
 import { mixMicrophone, packedSamples } from './mixed-microphone.ts'
+import { launchChromium } from './launch.ts'
 
 const SHORT = withHead(`  - stage: Clean
     steps:
@@ -42,10 +43,7 @@ let page: Page
 let operator: Person
 
 beforeAll(async () => {
-  browser = await chromium.launch({
-    executablePath: process.env['SIDECALL_CHROMIUM'] ?? '/usr/bin/chromium',
-    args: ['--no-sandbox', '--disable-gpu', '--autoplay-policy=no-user-gesture-required']
-  })
+  browser = await launchChromium('--autoplay-policy=no-user-gesture-required')
   operator = await spokenBy('slt')
 })
 afterAll(() => browser.close())

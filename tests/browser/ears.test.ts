@@ -15,6 +15,7 @@ import { readAudio } from '../ears/read-audio.ts'
 import { withHead } from '../helpers/a-procedure.ts'
 import { kitchenServer, type KitchenServer } from '../helpers/kitchen-server.ts'
 import { pcm16, wavFile } from '../helpers/wav.ts'
+import { CHROMIUM } from './launch.ts'
 
 const CLIPS = join(import.meta.dirname, '../ears/clips')
 const STEPS_ONLY = withHead(`  - stage: Strip
@@ -42,7 +43,7 @@ async function openWith(sound: Float32Array): Promise<Page> {
   const file = join(folder, 'microphone.wav')
   writeFileSync(file, wavFile(pcm16(sound), { rate: SAMPLE_RATE }))
   context = await chromium.launchPersistentContext(join(folder, 'profile'), {
-    executablePath: process.env['SIDECALL_CHROMIUM'] ?? '/usr/bin/chromium',
+    executablePath: CHROMIUM,
     permissions: ['microphone'],
     args: [
       '--no-sandbox',

@@ -8,6 +8,7 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { chromium, type BrowserContext, type Page } from 'playwright-core'
+import { CHROMIUM } from './launch.ts'
 
 export interface HideableBrowser {
   /** The only context of such a browser: its tabs share one window. */
@@ -21,7 +22,7 @@ export interface HideableBrowser {
 export async function hideableBrowser(kept: string | null = null): Promise<HideableBrowser> {
   const profile = kept ?? mkdtempSync(join(tmpdir(), 'sidecall-profile-'))
   const child = spawn(
-    process.env['SIDECALL_CHROMIUM'] ?? '/usr/bin/chromium',
+    CHROMIUM,
     [
       '--headless=new',
       '--no-sandbox',

@@ -1,13 +1,14 @@
 /** The page without its server, and a newer page beside a run: only a real browser has service workers. */
 import { readdirSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core'
+import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest'
 import type { RunEvent } from '../../src/core/run/event.ts'
 import { withHead } from '../helpers/a-procedure.ts'
 import { BUILT_PAGE, kitchenServer, type KitchenServer } from '../helpers/kitchen-server.ts'
 import { newerPage } from '../helpers/newer-page.ts'
 import { installScriptedVoice } from './scripted-voice.ts'
+import { launchChromium } from './launch.ts'
 
 const TWO_STEPS = withHead(`  - stage: Wipe
     steps:
@@ -28,16 +29,11 @@ let pageFolder: string
 let complaints: string[]
 
 beforeAll(async () => {
-  browser = await chromium.launch({
-    executablePath: process.env['SIDECALL_CHROMIUM'] ?? '/usr/bin/chromium',
-    args: [
-      `--host-resolver-rules=MAP ${ANOTHER_MACHINE} 127.0.0.1`,
-      '--no-sandbox',
-      '--disable-gpu',
-      '--disable-background-networking',
-      '--disable-sync'
-    ]
-  })
+  browser = await launchChromium(
+    `--host-resolver-rules=MAP ${ANOTHER_MACHINE} 127.0.0.1`,
+    '--disable-background-networking',
+    '--disable-sync'
+  )
 })
 afterAll(() => browser.close())
 

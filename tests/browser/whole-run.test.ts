@@ -1,4 +1,4 @@
-import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core'
+import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest'
 import { readFileSync } from 'node:fs'
 import { layOut, type Course } from '../../src/core/procedure/course.ts'
@@ -8,6 +8,7 @@ import { kitchenServer, type KitchenServer } from '../helpers/kitchen-server.ts'
 import { wrongIn } from '../helpers/run-oracle.ts'
 import { hastyOperator } from './hasty-operator.ts'
 import { installScriptedVoice, type ScriptedVoice } from './scripted-voice.ts'
+import { launchChromium } from './launch.ts'
 
 declare global {
   // Only inside the page.
@@ -22,17 +23,7 @@ let page: Page
 let complaints: string[]
 
 beforeAll(async () => {
-  const executablePath = process.env['SIDECALL_CHROMIUM'] ?? '/usr/bin/chromium'
-  browser = await chromium.launch({
-    executablePath,
-    args: [
-      '--no-sandbox',
-      '--disable-gpu',
-      '--disable-background-networking',
-      '--disable-component-update',
-      '--disable-sync'
-    ]
-  })
+  browser = await launchChromium('--disable-background-networking', '--disable-component-update', '--disable-sync')
 })
 afterAll(() => browser.close())
 

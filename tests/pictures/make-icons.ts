@@ -1,7 +1,7 @@
 /** Draws the PNG icons from public/icon.svg with the Chromium that the tests drive: `npm run icons`. */
 import { readFileSync } from 'node:fs'
 import { join, resolve } from 'node:path'
-import { chromium } from 'playwright-core'
+import { launchChromium } from '../browser/launch.ts'
 
 const folder = resolve(import.meta.dirname, '../../public')
 const drawing = readFileSync(join(folder, 'icon.svg'), 'utf8')
@@ -14,10 +14,7 @@ const ICONS = [
   { file: 'icon-maskable-512.png', size: 512, cut: true }
 ]
 
-const browser = await chromium.launch({
-  executablePath: process.env['SIDECALL_CHROMIUM'] ?? '/usr/bin/chromium',
-  args: ['--no-sandbox', '--disable-gpu']
-})
+const browser = await launchChromium()
 for (const { file, size, cut } of ICONS) {
   const page = await browser.newPage({ viewport: { width: size, height: size } })
   await page.setContent(`<style>body{margin:0}svg{display:block;width:100vw;height:100vh}</style>${drawing}`)

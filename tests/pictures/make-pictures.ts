@@ -1,9 +1,10 @@
 /** `npm run pictures`: draws the README's pictures from the real page on the real server. */
 import { fileURLToPath } from 'node:url'
-import { chromium, type Page } from 'playwright-core'
+import type { Page } from 'playwright-core'
 import { builtShop } from '../bench/page/built-shop.ts'
 import { SHIPPED_TITLE } from '../bench/page/procedures.ts'
 import { begin, freshPage, gather, mainKey, settle } from '../bench/page/operator.ts'
+import { launchChromium } from '../browser/launch.ts'
 
 const TITLE = 'Closing clean, as in the picture'
 
@@ -31,10 +32,7 @@ stages:
 `
 
 const shop = await builtShop({ 'picture.yaml': PROCEDURE })
-const browser = await chromium.launch({
-  executablePath: process.env['SIDECALL_CHROMIUM'] ?? '/usr/bin/chromium',
-  args: ['--no-sandbox', '--disable-gpu']
-})
+const browser = await launchChromium()
 const pathOf = (name: string) => fileURLToPath(new URL(`../../public/${name}`, import.meta.url))
 
 /** A device that speaks both languages. */

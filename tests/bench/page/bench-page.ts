@@ -1,5 +1,4 @@
 /** The built page in Chromium against the built server: how soon it is there, how it answers, how late it rings. */
-import { chromium } from 'playwright-core'
 import type { Figure } from '../report.ts'
 import { benchAlarms, LONG_WAIT, SHORT_WAITS } from './alarms.ts'
 import { builtShop } from './built-shop.ts'
@@ -8,6 +7,7 @@ import { ONE_KEY_TITLE, oneKeyProcedure, SHIPPED_TITLE } from './procedures.ts'
 import { benchFirstWord } from './first-word.ts'
 import { benchOwnEars } from './own-ears.ts'
 import { benchTouches } from './touch-to-screen.ts'
+import { launchChromium } from '../../browser/launch.ts'
 
 export async function benchPage({ long }: { readonly long: boolean }): Promise<readonly Figure[]> {
   const shop = await builtShop({
@@ -15,10 +15,7 @@ export async function benchPage({ long }: { readonly long: boolean }): Promise<r
     'bench-short-waits.yaml': SHORT_WAITS.yamlText,
     'bench-long-wait.yaml': LONG_WAIT.yamlText
   })
-  const browser = await chromium.launch({
-    executablePath: process.env['SIDECALL_CHROMIUM'] ?? '/usr/bin/chromium',
-    args: ['--no-sandbox', '--disable-gpu']
-  })
+  const browser = await launchChromium()
   try {
     const cold = await benchColdStart(browser, shop.url, SHIPPED_TITLE)
     const touches = await benchTouches(browser, shop.url, ONE_KEY_TITLE)

@@ -1,11 +1,12 @@
 /** How large the headline of every shipped step stands on the screen, in minutes of arc at the distance it is read from. */
 import { readdirSync, readFileSync } from 'node:fs'
 import { join, resolve } from 'node:path'
-import { chromium, type Browser } from 'playwright-core'
+import type { Browser } from 'playwright-core'
 import { LANGUAGES, type Language } from '../../../src/core/talk/languages.ts'
 import { aProcedure } from '../../helpers/a-procedure.ts'
 import { kitchenServer } from '../../helpers/kitchen-server.ts'
 import { percentile, type Figure } from '../report.ts'
+import { launchChromium } from '../../browser/launch.ts'
 
 const FOLDER = resolve(import.meta.dirname, '../../../procedures')
 /** Of most tablets, and of a telephone; capitals are 0.7 em high in common sans-serif faces. From memory. */
@@ -27,10 +28,7 @@ export async function benchHeadlines(): Promise<readonly Figure[]> {
     .map((name) => readFileSync(join(FOLDER, name), 'utf8'))
   const steps = texts.flatMap((text) => aProcedure(text).stages.flatMap((stage) => stage.steps.map(({ say }) => say)))
   const server = await kitchenServer(texts)
-  const browser = await chromium.launch({
-    executablePath: process.env['SIDECALL_CHROMIUM'] ?? '/usr/bin/chromium',
-    args: ['--no-sandbox', '--disable-gpu']
-  })
+  const browser = await launchChromium()
   const figures: Figure[] = []
   try {
     for (const place of PLACES)

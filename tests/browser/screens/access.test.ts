@@ -1,10 +1,11 @@
 /** Every screen and state judged by axe-core (WCAG 2.2 A and AA rules), in each choice of colours; and what it cannot see. */
-import { chromium, type Browser, type Page } from 'playwright-core'
+import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { kitchenServer, type KitchenServer } from '../../helpers/kitchen-server.ts'
 import { violations } from './axe.ts'
 import { installScriptedVoice } from '../scripted-voice.ts'
 import { walkScreens, WORDY } from './walk-screens.ts'
+import { launchChromium } from '../launch.ts'
 
 const LOOKS = [
   { look: 'light', colorScheme: 'light' },
@@ -17,10 +18,7 @@ let browser: Browser
 let server: KitchenServer
 
 beforeAll(async () => {
-  browser = await chromium.launch({
-    executablePath: process.env['SIDECALL_CHROMIUM'] ?? '/usr/bin/chromium',
-    args: ['--no-sandbox', '--disable-gpu']
-  })
+  browser = await launchChromium()
   server = await kitchenServer([WORDY])
 })
 afterAll(async () => {

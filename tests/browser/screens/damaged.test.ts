@@ -1,10 +1,11 @@
 /** Damaged rows in a real browser's storage, and storage that an earlier version of the page has left. */
-import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core'
+import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest'
 import type { RunEvent } from '../../../src/core/run/event.ts'
 import { withHead } from '../../helpers/a-procedure.ts'
 import { kitchenServer, type KitchenServer } from '../../helpers/kitchen-server.ts'
 import { installScriptedVoice } from '../scripted-voice.ts'
+import { launchChromium } from '../launch.ts'
 
 const A_WAIT = withHead(`  - stage: Soak
     steps:
@@ -18,10 +19,7 @@ let page: Page
 let complaints: string[]
 
 beforeAll(async () => {
-  browser = await chromium.launch({
-    executablePath: process.env['SIDECALL_CHROMIUM'] ?? '/usr/bin/chromium',
-    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking', '--disable-sync']
-  })
+  browser = await launchChromium('--disable-background-networking', '--disable-sync')
 })
 afterAll(() => browser.close())
 

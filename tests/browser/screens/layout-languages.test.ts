@@ -1,5 +1,5 @@
 /** The page in Spanish, and in a language a third longer than English: nothing off the screen, nothing cut, nothing left in English. */
-import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core'
+import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { build, type Rolldown } from 'vite'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { textsEs as spanish } from '../../../src/screens/texts.es.ts'
@@ -9,6 +9,7 @@ import { SPANISH as pseudoTalk, textsEs as pseudo } from '../../languages/pseudo
 import { faultsInPage } from './page-faults.ts'
 import { installScriptedVoice } from '../scripted-voice.ts'
 import { walkScreens } from './walk-screens.ts'
+import { launchChromium } from '../launch.ts'
 
 /** As much text as the rules of writing allow; the English is never to be seen. */
 const WORDY = `procedure: wordy
@@ -63,10 +64,7 @@ let page: Page
 let pseudoModule = ''
 
 beforeAll(async () => {
-  browser = await chromium.launch({
-    executablePath: process.env['SIDECALL_CHROMIUM'] ?? '/usr/bin/chromium',
-    args: ['--no-sandbox', '--disable-gpu']
-  })
+  browser = await launchChromium()
   server = await kitchenServer([WORDY])
   const built = (await build({
     configFile: false,

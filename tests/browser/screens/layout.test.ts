@@ -1,10 +1,11 @@
 /** The page at the sizes it is made for: nothing off the screen, nothing cut, targets a gloved hand can hit. */
-import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core'
+import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { kitchenServer, type KitchenServer } from '../../helpers/kitchen-server.ts'
 import { faultsInPage } from './page-faults.ts'
 import { installScriptedVoice } from '../scripted-voice.ts'
 import { answer, walkScreens, WORDY } from './walk-screens.ts'
+import { launchChromium } from '../launch.ts'
 
 const SIZES = [
   { width: 1280, height: 800, distance: 'far' },
@@ -20,10 +21,7 @@ let context: BrowserContext
 let page: Page
 
 beforeAll(async () => {
-  browser = await chromium.launch({
-    executablePath: process.env['SIDECALL_CHROMIUM'] ?? '/usr/bin/chromium',
-    args: ['--no-sandbox', '--disable-gpu']
-  })
+  browser = await launchChromium()
   server = await kitchenServer([WORDY])
 })
 afterAll(async () => {

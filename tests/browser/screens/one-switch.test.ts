@@ -1,19 +1,17 @@
 /** A whole run with one switch: no voice, no touch, no other key. */
-import { chromium, type Browser, type Page } from 'playwright-core'
+import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { kitchenServer, type KitchenServer } from '../../helpers/kitchen-server.ts'
 import { installScriptedVoice } from '../scripted-voice.ts'
 import { WORDY } from './walk-screens.ts'
+import { launchChromium } from '../launch.ts'
 
 let browser: Browser
 let server: KitchenServer
 let page: Page
 
 beforeAll(async () => {
-  browser = await chromium.launch({
-    executablePath: process.env['SIDECALL_CHROMIUM'] ?? '/usr/bin/chromium',
-    args: ['--no-sandbox', '--disable-gpu']
-  })
+  browser = await launchChromium()
   server = await kitchenServer([WORDY])
 })
 afterAll(async () => {

@@ -1,5 +1,5 @@
 /** A shop from its first start to an inspector's visit, in the built page: who may do what, and that nobody's words become code. */
-import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core'
+import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import type { RunEvent } from '../../../src/core/run/event.ts'
 import { SMALL } from '../../helpers/a-procedure.ts'
@@ -7,6 +7,7 @@ import { closedRun, publishSmall } from '../../helpers/closed-run.ts'
 import { kitchenServer, type KitchenServer } from '../../helpers/kitchen-server.ts'
 import { OWNER } from '../../helpers/shop-people.ts'
 import { violations } from './axe.ts'
+import { launchChromium } from '../launch.ts'
 
 const HURT = '<img src=x onerror="globalThis.hurt=1"><script>globalThis.hurt=1</script>'
 /** A procedure whose every text is markup. */
@@ -34,10 +35,7 @@ async function device(width = 1280, height = 800): Promise<Page> {
 }
 
 beforeAll(async () => {
-  browser = await chromium.launch({
-    executablePath: process.env['SIDECALL_CHROMIUM'] ?? '/usr/bin/chromium',
-    args: ['--no-sandbox', '--disable-gpu']
-  })
+  browser = await launchChromium()
   server = await kitchenServer([SMALL, HURTFUL])
   office = await device()
 })

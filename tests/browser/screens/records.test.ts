@@ -2,7 +2,7 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { chromium, type Browser, type Page } from 'playwright-core'
+import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import type { Schedule } from '../../../src/core/due/schedule.ts'
 import { SMALL } from '../../helpers/a-procedure.ts'
@@ -10,6 +10,7 @@ import { closedRun } from '../../helpers/closed-run.ts'
 import { OWNER } from '../../helpers/shop-people.ts'
 import { kitchenServer, type KitchenServer } from '../../helpers/kitchen-server.ts'
 import { verifyCommand } from '../../record/verify-command.ts'
+import { launchChromium } from '../launch.ts'
 
 const CITED = { source: 'The manual', edition: 'not dated', status: 'memory' } as const
 const schedule: Schedule = {
@@ -24,10 +25,7 @@ let folder = ''
 
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'sidecall-print-'))
-  browser = await chromium.launch({
-    executablePath: process.env['SIDECALL_CHROMIUM'] ?? '/usr/bin/chromium',
-    args: ['--no-sandbox', '--disable-gpu']
-  })
+  browser = await launchChromium()
   server = await kitchenServer([SMALL], undefined, undefined, undefined, schedule)
   for (const [index, run] of ['a', 'b', 'c'].entries()) {
     const sent = await fetch(`${server.url}/api/events`, {

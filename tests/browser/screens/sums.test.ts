@@ -1,20 +1,18 @@
 /** The page for sums in a real browser, on the built page and the real server. */
 import { fileURLToPath } from 'node:url'
-import { chromium, type Browser, type Page } from 'playwright-core'
+import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { loadRules, offered } from '../../../server/procedures/load-rules.ts'
 import { SMALL } from '../../helpers/a-procedure.ts'
 import { kitchenServer, type KitchenServer } from '../../helpers/kitchen-server.ts'
+import { launchChromium } from '../launch.ts'
 
 let browser: Browser
 let server: KitchenServer
 let page: Page
 
 beforeAll(async () => {
-  browser = await chromium.launch({
-    executablePath: process.env['SIDECALL_CHROMIUM'] ?? '/usr/bin/chromium',
-    args: ['--no-sandbox', '--disable-gpu']
-  })
+  browser = await launchChromium()
   const rules = offered(await loadRules(fileURLToPath(new URL('../../../procedures/rules', import.meta.url))))
   server = await kitchenServer([SMALL], undefined, rules)
   page = await browser.newPage({ viewport: { width: 390, height: 844 } })

@@ -1,11 +1,12 @@
 /** A supervisor's whole way in real Chromium: by keyboard alone, and by touch alone. */
-import { chromium, type Browser, type BrowserContext, type Locator, type Page } from 'playwright-core'
+import type { Browser, BrowserContext, Locator, Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest'
 import type { Procedure } from '../../../src/core/procedure/procedure.ts'
 import { SMALL } from '../../helpers/a-procedure.ts'
 import { kitchenServer, type KitchenServer } from '../../helpers/kitchen-server.ts'
 import { OWNER } from '../../helpers/shop-people.ts'
 import { violations } from './axe.ts'
+import { launchChromium } from '../launch.ts'
 
 let browser: Browser
 let server: KitchenServer
@@ -14,10 +15,7 @@ let page: Page
 let complaints: string[]
 
 beforeAll(async () => {
-  browser = await chromium.launch({
-    executablePath: process.env['SIDECALL_CHROMIUM'] ?? '/usr/bin/chromium',
-    args: ['--no-sandbox', '--disable-gpu']
-  })
+  browser = await launchChromium()
 })
 afterAll(() => browser.close())
 beforeEach(async () => {
