@@ -51,8 +51,8 @@ export function memoryWorkshop(known: KnownVersions): WorkshopRecords {
       [...known.away.values()]
         .sort((a, b) => (a.id < b.id ? -1 : 1))
         .flatMap((away) => {
-          const hash = known.current(away.id)
-          return hash === null ? [] : [{ ...away, hash }]
+          const version = known.all.get(known.current(away.id) ?? '')
+          return version ? [{ ...away, hash: version.hash, title: version.procedure.title }] : []
         }),
     releases: async (id) => ofId(id),
     lastReleases: async () => [...new Set(releases.map(({ id }) => id))].flatMap((id) => ofId(id)[0] ?? []),

@@ -1,4 +1,5 @@
 /** Drafts and releases in SQLite. A draft that is gone leaves its row, so that no revision comes a second time. */
+import type { Procedure } from '../../src/core/procedure/procedure.ts'
 import type { ProcedureVersion } from './records.ts'
 import type { SqliteConnection } from './sqlite-engine.ts'
 import type { Draft, KeptReason, PutAway, Release, SavedDraft, WorkshopRecords } from './workshop-records.ts'
@@ -39,8 +40,9 @@ export function sqliteWorkshop(database: SqliteConnection, { insert, makeCurrent
     SELECT id, ?, ? FROM current_procedures WHERE id = ? AND id NOT IN (SELECT id FROM put_away)`
   )
   const offerAgain = database.prepare('DELETE FROM put_away WHERE id = ?')
-  const allAway = database.prepare<[], PutAway & { readonly hash: string }>(
-    'SELECT id, hash, put_by AS "by", put_at AS "at" FROM put_away JOIN current_procedures USING (id) ORDER BY id'
+  const allAway = database.prepare<[], PutAway & { readonly hash: string; readonly canonical: string }>(
+    `SELECT put_away.id, hash, canonical, put_by AS "by", put_at AS "at" FROM put_away
+    JOIN current_procedures ON current_procedures.id = put_away.id JOIN procedures USING (hash) ORDER BY put_away.id`
   )
   const versionsOf = database.prepare<[string], { hash: string; publishedAt: number }>(
     'SELECT hash, published_at AS publishedAt FROM procedures WHERE id = ? ORDER BY published_at DESC, rowid DESC'
@@ -90,7 +92,8 @@ export function sqliteWorkshop(database: SqliteConnection, { insert, makeCurrent
     keepVersion: async (version, at) => insert(version, at),
     release: async (version, made) => release.immediate(version, made),
     putAway: async ({ id, by, at }) => insertAway.run(by, at, id).changes === 1,
-    allPutAway: async () => allAway.all(),
+    allPutAway: async () =>
+      allAway.all().map(({ canonical, ...away }) => ({ ...away, title: (JSON.parse(canonical) as Procedure).title })),
     releases: async (id) => releasesOf.all(id).map(releaseIn),
     lastReleases: async () => lastReleases.all().map(releaseIn),
     versions: async (id) => versionsOf.all(id),

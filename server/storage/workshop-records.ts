@@ -1,4 +1,5 @@
 /** What the server keeps of procedures in the making, and of what was published here. */
+import type { Procedure } from '../../src/core/procedure/procedure.ts'
 import type { ProcedureVersion } from './records.ts'
 
 export interface Draft {
@@ -65,7 +66,7 @@ export interface WorkshopRecords {
   /** Whether it was offered, and now is not. */
   putAway(away: PutAway): Promise<boolean>
   /** In the order of their ids, with the version that would be offered. */
-  allPutAway(): Promise<readonly (PutAway & { readonly hash: string })[]>
+  allPutAway(): Promise<readonly (PutAway & { readonly hash: string; readonly title: Procedure['title'] })[]>
   /** The newest first. */
   releases(id: string): Promise<readonly Release[]>
   /** The newest of each procedure. */

@@ -58,6 +58,7 @@ export interface WorkshopListing {
 /** A procedure that is no longer offered; publishing any version of it offers it again. */
 export interface PutAwayListing {
   readonly id: string
+  readonly title: Text
   /** Of the version that was offered last. */
   readonly hash: string
   readonly by: string

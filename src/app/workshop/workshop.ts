@@ -4,7 +4,7 @@ import { layOut } from '../../core/procedure/course.ts'
 import { wordsAt } from '../../core/procedure/edit/draft-values.ts'
 import { emptyProcedure } from '../../core/procedure/edit/empty-procedure.ts'
 import { newId } from '../../core/procedure/edit/new-id.ts'
-import type { Procedure } from '../../core/procedure/procedure.ts'
+import type { Procedure, Text } from '../../core/procedure/procedure.ts'
 import { readOverview } from '../../core/record/wire-workshop.ts'
 import { choose, NO_RULES, type ShopRules } from '../../core/sanitizer/shop-rules.ts'
 import type { Trial } from '../../core/plan/trial.ts'
@@ -43,6 +43,7 @@ export type Place =
   | {
       readonly kind: 'versions'
       readonly id: string
+      readonly title: Text
       readonly current: string | null
       readonly versions: readonly VersionListing[]
       readonly notice: Notice | null
@@ -239,8 +240,16 @@ export function openWorkshop(parts: WorkshopParts): Workshop {
     const [answered, fresh] = await Promise.all([link.versions(id), link.overview()])
     if (fresh.kind === 'answered') overview = fresh.value
     if (answered.kind === 'failed') return workshop.list({ kind: 'refused', failure: answered.failure })
-    const current = overview.procedures.find((one) => one.id === id)?.hash ?? null
-    $place.set({ kind: 'versions', id, current, versions: answered.value.versions, notice })
+    const current = overview.procedures.find((one) => one.id === id) ?? null
+    const title = (current ?? overview.putAway.find((one) => one.id === id))?.title ?? { en: id }
+    $place.set({
+      kind: 'versions',
+      id,
+      title,
+      current: current && current.hash,
+      versions: answered.value.versions,
+      notice
+    })
   }
   return workshop
 }

@@ -1,7 +1,7 @@
 /** English texts about the versions of a procedure. */
 
 export const historyWordsEn = {
-  title: (id: string) => `Versions of ${id}`,
+  title: (name: string) => `Versions: ${name}`,
   offered: 'offered now',
   file: 'from its file',
   neverPublished: (when: string) => `came with its file ${when}`,

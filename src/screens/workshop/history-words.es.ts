@@ -2,7 +2,7 @@
 import type { HistoryWords } from './history-words.en.ts'
 
 export const historyWordsEs: HistoryWords = {
-  title: (id) => `Versiones de ${id}`,
+  title: (name) => `Versiones: ${name}`,
   offered: 'se ofrece ahora',
   file: 'de su archivo',
   neverPublished: (when) => `vino con su archivo ${when}`,

@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks'
 import { shopDateTime } from '../../app/shop-time.ts'
+import { textFor } from '../../core/talk/quantities.ts'
 import type { PutAwayListing, Workshop } from '../../app/workshop/workshop.ts'
 import { Press } from '../parts/press.tsx'
 import { useSurroundings } from '../surroundings.ts'
@@ -40,11 +41,11 @@ export function AllPutAway({ workshop, all }: AllPutAwayProps) {
   return (
     <section class="draft-form">
       <h2>{words.noLongerOffered}</h2>
-      {all.map(({ id, by, at }) => (
+      {all.map(({ id, title, by, at }) => (
         <div key={id} class="draft-entry">
-          <b>{id}</b>
+          <b>{textFor(title, language)}</b>
           <p>{words.putAwayBy(by, shopDateTime(at, zone, language))}</p>
-          <Press label={`${words.versions}: ${id}`} onPress={() => void workshop.versions(id)}>
+          <Press label={`${words.versions}: ${textFor(title, language)}`} onPress={() => void workshop.versions(id)}>
             {words.versions}
           </Press>
         </div>

@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'preact/hooks'
 import { shopDateTime } from '../../app/shop-time.ts'
 import type { Place, Workshop, VersionListing } from '../../app/workshop/workshop.ts'
+import { textFor } from '../../core/talk/quantities.ts'
 import type { Procedure } from '../../core/procedure/procedure.ts'
 import { Field } from '../parts/field.tsx'
 import { Pick } from '../parts/pick.tsx'
@@ -19,7 +20,7 @@ export interface VersionsViewProps {
 }
 
 /** All versions of a procedure, what lies between any two of them, and the way back. */
-export function VersionsView({ workshop, shown: { id, versions, current, notice } }: VersionsViewProps) {
+export function VersionsView({ workshop, shown: { id, title, versions, current, notice } }: VersionsViewProps) {
   const words = useWorkshopWords()
   const { zone } = useSurroundings()
   const language = useLanguage()
@@ -32,7 +33,7 @@ export function VersionsView({ workshop, shown: { id, versions, current, notice 
   )
   return (
     <>
-      <h1>{words.history.title(id)}</h1>
+      <h1>{words.history.title(textFor(title, language))}</h1>
       {notice && <NoticeLine notice={notice} />}
       <ol class="versions">
         {versions.map((version) => (
