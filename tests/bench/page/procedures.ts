@@ -19,7 +19,7 @@ export function oneKeyProcedure(): string {
   const authored = parse(readFileSync(SHIPPED, 'utf8')) as Authored
   for (const step of authored.stages.flatMap(({ steps }) => steps))
     for (const asking of ['wait', 'ask', 'read', 'count', 'again', 'confirm']) delete step[asking]
-  return stringify({ ...authored, procedure: 'bench-one-key', title: ONE_KEY_TITLE })
+  return stringify({ ...authored, procedure: 'bench-one-key', title: { en: ONE_KEY_TITLE, es: ONE_KEY_TITLE } })
 }
 
 /** Nothing but waits of the given length, one after the other on one side. */
