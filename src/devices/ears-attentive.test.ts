@@ -74,11 +74,11 @@ test('our own ears listen for the word alone, and then for what may be said', ()
 
 test('only whoever has called is heard with less certainty', () => {
   const { clock, inner, ears } = inLoudPlace()
-  expect(inner.expectedOf).toBe('anybody')
+  expect(inner.expectedOf).toBe('whoever-calls')
   inner.say(WORD)
   expect(inner.expectedOf).toBe('caller')
   clock.advance(8000)
-  expect(inner.expectedOf).toBe('anybody')
+  expect(inner.expectedOf).toBe('whoever-calls')
   inner.say(WORD)
   ears.attend(null)
   expect(inner.expectedOf).toBe('anybody')

@@ -26,7 +26,7 @@ export function attentiveEars(ears: PlainEars, clock: Clock): Ears {
     const [word] = phrases ?? []
     if (word === undefined) ears.expect(wanted)
     else if (open) ears.expect(wanted && [...wanted, word], 'caller')
-    else ears.expect([word])
+    else ears.expect([word], 'whoever-calls')
     state.set(describe())
   }
   function begin(): void {

@@ -29,7 +29,7 @@ export function behindWord(word: string, book: Phrasebook, validAt: (sample: num
     known = heard.length
     return sample < openUntil
       ? { valid: [...validAt(sample).filter(({ words }) => words !== word), ...called], speaker: 'caller' }
-      : { valid: called, speaker: 'anybody' }
+      : { valid: called, speaker: 'whoever-calls' }
   }
 }
 

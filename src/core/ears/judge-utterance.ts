@@ -30,6 +30,12 @@ export function inTalk(thresholds: Thresholds): Thresholds {
 }
 
 /**
+ * For the attention word, where it alone is listened for: nothing is done by it, and the next words are asked for more. It
+ * is the call that other voices drown, not what follows.
+ */
+export const CALLING: Thresholds = { accept: 2.75, ask: 2.5, sure: 4 }
+
+/**
  * For an operator who has just said the attention word: that many false ones come only from that near. Lower, and wrong
  * commands begin to come (2 in 90 in babble at 5 dB with 2.25).
  */

@@ -1,7 +1,7 @@
 /** Tones stand for words: what is tested is which stretch of sound is judged. */
 import { expect, test } from 'vitest'
 import { normal, seeded } from '../../../tests/helpers/seeded.ts'
-import { listener } from './listener.ts'
+import { listener, type Speaker } from './listener.ts'
 import { melFrames } from './mel-stream.ts'
 import type { EarModels } from './models.ts'
 import { middleSketch, type Phrase } from './phrasebook.ts'
@@ -97,6 +97,20 @@ async function heardAfterCall(loud: number): Promise<readonly string[]> {
   await push(said(loud))
   return found
 }
+
+test('the attention word takes less certainty than a command, and makes its speaker the caller', async () => {
+  const phrase = hardly(await phraseOfTones(0))
+  const said = joinedUp(tone(FIRST, 350), tone(SECOND, 350), pause(3000))
+  const kindsOf = async (speaker: Speaker) => {
+    const ears = listener(models)
+    ears.listenFor([phrase], speaker)
+    const first = await ears.push(joinedUp(pause(3000), said))
+    ears.listenFor([phrase], 'caller')
+    return [...first, ...(await ears.push(said))].map(({ kind }) => kind)
+  }
+  expect(await kindsOf('whoever-calls')).toEqual(['sure', 'sure'])
+  expect(await kindsOf('anybody')).toEqual(['unsure', 'unsure'])
+})
 
 test('whoever has just been heard is heard with less certainty', async () => {
   expect(await heardAfterCall(0.3)).toEqual(['sure: both tones', 'sure: hardly alike'])

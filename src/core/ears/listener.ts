@@ -3,6 +3,7 @@ import { isolation } from './isolation.ts'
 import { joined } from './joined.ts'
 import {
   CALLED,
+  CALLING,
   candidates,
   certaintyOf,
   inParts,
@@ -58,8 +59,11 @@ interface Judged {
   readonly finding: Finding
 }
 
-/** Whose words count: of anybody, or, with less certainty, of the operator who has just been heard. */
-export type Speaker = 'anybody' | 'caller'
+/**
+ * Whose words count: of anybody, of whoever says the attention word, which takes less certainty, or, with still less, of
+ * the operator who has just been heard.
+ */
+export type Speaker = 'anybody' | 'whoever-calls' | 'caller'
 
 export interface Listener {
   /** Samples at 16 kHz in any portions; to be called again only when the last answer has come. */
@@ -101,7 +105,8 @@ export function listener(models: EarModels, thresholds: Thresholds = THRESHOLDS)
   function waysOf(segment: Segment, whole: Utterance, when: 'early' | 'late'): readonly Way[] {
     const way = (utterance: Utterance, power: number, from = segment): Way => {
       const isAlone = talk.alone({ ...from, power })
-      const usual = isAlone ? thresholds : inTalk(thresholds)
+      const least = speaker === 'whoever-calls' ? CALLING : thresholds
+      const usual = isAlone ? least : inTalk(least)
       const isCaller = speaker === 'caller' && power * AS_NEAR >= callerPower
       return { segment: from, utterance, isAlone, asked: isCaller ? CALLED : usual, phrases: valid }
     }
@@ -170,7 +175,7 @@ export function listener(models: EarModels, thresholds: Thresholds = THRESHOLDS)
       await finder.push(samples, async (hearing) => {
         const finding = await findingOf(hearing)
         if (!finding) return
-        if (finding.kind === 'sure' && speaker === 'anybody') callerPower = loudness(finding.utterance.speech)
+        if (finding.kind === 'sure' && speaker !== 'caller') callerPower = loudness(finding.utterance.speech)
         findings.push(finding)
       })
       return findings
