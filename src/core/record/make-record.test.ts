@@ -151,6 +151,16 @@ describe('the record of a run', () => {
     ])
   })
 
+  test('a clock that was off by the way through the network alone takes no line, and stays in the evidence', () => {
+    const run = bothSides().events()
+    const clocks = (byMs: number) => {
+      const record = recordOf(later(run, { type: 'clock-caught-up', since: 0, byMs }))
+      expect(record.clockNotes).toHaveLength(1)
+      return recordLines(record, EN).filter(({ kind }) => kind === recordWordsEn.kinds.clock).length
+    }
+    expect([clocks(40), clocks(-999), clocks(1000)]).toEqual([0, 0, 1])
+  })
+
   test('what was taken back stays in it, and does not count', () => {
     const run = carriedRun(COURSE)
     run.pass(5).do(DONE).do({ type: 'take-back' })

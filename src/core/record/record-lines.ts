@@ -169,14 +169,16 @@ export function recordLines(record: RunRecord, reader: Reader): readonly RecordL
       kind: row.who === 'sidecall' ? kinds.said : kinds.heard,
       what: row.text ?? words.notUnderstood
     })),
-    ...record.clockNotes.map((row) =>
-      told(
-        row,
-        kinds.clock,
-        (row.kind === 'moved' ? words.clockMoved : words.caughtUp)(words.seconds(row.byMs / 1000)),
-        {}
-      )
-    ),
+    ...record.clockNotes
+      .filter(isWorthALine)
+      .map((row) =>
+        told(
+          row,
+          kinds.clock,
+          (row.kind === 'moved' ? words.clockMoved : words.caughtUp)(words.seconds(row.byMs / 1000)),
+          {}
+        )
+      ),
     ...record.lost.map((row) => told(row, kinds.lost, words.lost(row.lost))),
     ...record.setAside.map((row) => told(row, kinds.setAside, words.setAside(row.type))),
     ...(record.endedAt === null
@@ -210,6 +212,9 @@ const EMPTY: Omit<RecordLine, 'at' | 'kind' | 'what'> = {
   source: '',
   entry: ''
 }
+
+/** The way through the network shows as some milliseconds each time the server is asked; the evidence has every one. */
+const isWorthALine = ({ kind, byMs }: RunRecord['clockNotes'][number]) => kind === 'moved' || Math.abs(byMs) >= 1000
 
 function range(min: string | null, max: string | null, words: RecordWords): string {
   return [min === null ? '' : `${words.from} ${min}`, max === null ? '' : `${words.upTo} ${max}`]
