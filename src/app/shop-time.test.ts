@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { shopDateTime, shopDay, shopTime } from './shop-time.ts'
+import { timeOfDay } from '../core/talk/time-of-day.ts'
+import { shopDateTime, shopDay } from './shop-time.ts'
 
 /** The platform's own zone data (ICU, from the IANA time zone database) is the judge. */
 function byPlatform(at: number, zone: string): string {
@@ -65,11 +66,11 @@ test.each([
   ['2026-10-25T00:59:00Z', 'Europe/Dublin', '1:59 AM'],
   ['2026-10-25T01:00:00Z', 'Europe/Dublin', '1:00 AM']
 ])('%s in %s is %s', (utc, zone, local) => {
-  expect(plain(shopTime(Date.parse(utc), zone, 'en'))).toBe(local)
+  expect(plain(timeOfDay(Date.parse(utc), zone, 'en'))).toBe(local)
 })
 
 test('a wait of twenty minutes across the end of daylight saving is still twenty minutes', () => {
   const begun = Date.parse('2026-11-01T06:50:00Z')
-  const shown = [begun, begun + 20 * 60_000].map((at) => plain(shopTime(at, 'America/Chicago', 'en')))
+  const shown = [begun, begun + 20 * 60_000].map((at) => plain(timeOfDay(at, 'America/Chicago', 'en')))
   expect(shown).toEqual(['1:50 AM', '1:10 AM'])
 })

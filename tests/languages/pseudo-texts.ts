@@ -53,4 +53,4 @@ export const textsEs: Texts = pseudoOf(textsEn)
 
 const [english, spanish] = await Promise.all([talkIn('en'), talkIn('es')])
 /** Its phrases stand on the screen for practice; they are Spanish. */
-export const SPANISH: Talk = { ...spanish, words: { ...pseudoOf(english.words), locale: 'es-US' } }
+export const SPANISH: Talk = { ...spanish, words: pseudoOf(english.words) }

@@ -15,7 +15,7 @@ const pairs = pairsIn(inEnglish, inSpanish, CALLS)
 
 /** The same in both: names, signs, figures, and words that the languages share. */
 const ALIKE =
-  /^(?:talk\.(?:locale|lane|pieces|caution|partAt|signal|phrase|quantityIn|limits|list|answeredYesNo\.no)|screens\.(?:name|act\.no)|panels\.(?:transcript\.sidecall|finished\.reading)|records\.(?:trends\.readings\.\[pH\]|refused)|record\.(?:seconds|minutesSeconds|replaced|no)|due\.entry|gather\.pieces|choose\.sides|sums\.measured\.ph|people\.(?:pin|signedInAs|roles\.supervisor|makeRole)|workshop\.(?:language|options\.(?:no|ph)|difference\.seconds)|sanitizer\.(?:counted|dose|measure|makes)|talk\.readBack)$/
+  /^(?:talk\.(?:lane|pieces|caution|partAt|signal|phrase|quantityIn|limits|list|answeredYesNo\.no)|screens\.(?:name|act\.no)|panels\.(?:transcript\.sidecall|finished\.reading)|records\.(?:trends\.readings\.\[pH\]|refused)|record\.(?:seconds|minutesSeconds|replaced|no)|due\.entry|gather\.pieces|choose\.sides|sums\.measured\.ph|people\.(?:pin|signedInAs|roles\.supervisor|makeRole)|workshop\.(?:language|options\.(?:no|ph)|difference\.seconds)|sanitizer\.(?:counted|dose|measure|makes)|talk\.readBack)$/
 const ENGLISH_WORDS =
   /(?<!\p{L})(?:the|and|of|is|are|was|not|with|this|that|you|your|for|it|to|by|from|has|have|will)(?!\p{L})/iu
 /** Both languages name themselves there, and programs their own commands. */

@@ -1,4 +1,8 @@
 import type { Language } from './languages.ts'
 
-/** Where it is to be decided how a language writes days, times and numbers: as in the United States, whose units are offered too. */
-export const LOCALES = { en: 'en-US', es: 'es-US' } as const satisfies Readonly<Record<Language, string>>
+const LOCALES: Readonly<Record<Language, string>> = { en: 'en-US', es: 'es-US' }
+
+/** How a language (BCP 47) writes days and times: as in the United States, whose units are offered too; other tags as they are. */
+export function localeOf(language: string): string {
+  return Object.hasOwn(LOCALES, language) ? LOCALES[language as Language] : language
+}

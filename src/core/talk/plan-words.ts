@@ -59,7 +59,7 @@ export function cannotKeepWords({ course, outlook, manner }: Told): readonly str
 }
 
 function clock({ run, manner }: Told, at: number): string {
-  return timeOfDay(at, run.from?.zone ?? 'UTC', manner.words.locale)
+  return timeOfDay(at, run.from?.zone ?? 'UTC', manner.language)
 }
 
 /** An estimate to the second would promise too much. */

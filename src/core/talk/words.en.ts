@@ -2,7 +2,6 @@
 import type { ReadingUnit, SignalWord, WaitKind } from '../procedure/procedure.ts'
 import type { RefusalReason } from '../run/event.ts'
 import type { PlainIntent } from './intent.ts'
-import { LOCALES } from './locales.ts'
 
 const list = (items: readonly string[], last: 'and' | 'or') =>
   items.length < 2 ? (items[0] ?? '') : `${items.slice(0, -1).join(', ')} ${last} ${items.at(-1) ?? ''}`
@@ -61,8 +60,6 @@ const SAY: Readonly<Record<PlainIntent, string>> = {
 const MOST_READ_OUT = 4
 
 export const wordsEn = {
-  /** BCP 47; for times of day. */
-  locale: LOCALES.en as string,
   list,
   wait: (kind: WaitKind) => WAITS[kind],
   signal: (word: SignalWord) => SIGNALS[word],

@@ -1,7 +1,6 @@
 /** The Spanish sentences of a run, in short polite imperatives (usted). Places are named before a stop or a colon: their names differ in gender. */
 import type { ReadingUnit, SignalWord, WaitKind } from '../procedure/procedure.ts'
 import type { PlainIntent } from './intent.ts'
-import { LOCALES } from './locales.ts'
 import type { Words } from './words.en.ts'
 
 /** "y" and "o" change before their own sound: "mesa e izquierda", "siete u ocho". */
@@ -67,7 +66,6 @@ const SAY: Readonly<Record<PlainIntent, string>> = {
 const MOST_READ_OUT = 4
 
 export const wordsEs: Words = {
-  locale: LOCALES.es,
   list,
   wait: (kind) => WAITS[kind],
   signal: (word) => SIGNALS[word],

@@ -11,7 +11,7 @@ export function StartByNote({ plan }: { readonly plan: Extract<WholePlan, { kind
   const { app, zone } = useSurroundings()
   const settings = useStore(app.$settings)
   const needs = plan.likely?.p95 ?? plan.finish
-  const { locale } = app.manner().words
+  const { language } = app.manner()
   const found = startBy({ time: settings.readyAt, zone }, needs, app.now())
   return (
     <p class="start-by">
@@ -23,7 +23,7 @@ export function StartByNote({ plan }: { readonly plan: Extract<WholePlan, { kind
           onInput={({ currentTarget }) => app.$settings.set({ ...settings, readyAt: currentTarget.value })}
         />
       </label>{' '}
-      {found.kind === 'begin' && <b>{gather.startBy(timeOfDay(found.at, zone, locale))}</b>}
+      {found.kind === 'begin' && <b>{gather.startBy(timeOfDay(found.at, zone, language))}</b>}
       {found.kind === 'late' && <b role="alert">{gather.tooLate(found.byMs)}</b>}
     </p>
   )

@@ -32,7 +32,7 @@ function ReadyBy() {
       <span class="operator-name">{handsOf(run, session.device).name}</span>
       {finish !== null && (
         <span>
-          {words.run.ready} <b>{timeOfDay(finish, run.from?.zone ?? zone, app.manner().words.locale)}</b>
+          {words.run.ready} <b>{timeOfDay(finish, run.from?.zone ?? zone, app.manner().language)}</b>
         </span>
       )}
     </button>

@@ -1,6 +1,6 @@
 import { useStore } from '../use-store.ts'
 import { useEffect, useRef } from 'preact/hooks'
-import { shopTime } from '../../app/shop-time.ts'
+import { timeOfDay } from '../../core/talk/time-of-day.ts'
 import { useRun, useSurroundings } from '../surroundings.ts'
 import { useLanguage } from '../texts.ts'
 import { PanelFrame } from './panel-frame.tsx'
@@ -22,7 +22,7 @@ export function TranscriptPanel() {
       <ol>
         {transcript.map(({ at, who, text }, index) => (
           <li key={`${at} ${index}`} class={who}>
-            <time>{shopTime(at, runZone, language)}</time>
+            <time>{timeOfDay(at, runZone, language)}</time>
             <b>{words.transcript[who]}</b>
             <span>{text ?? words.transcript.notUnderstood}</span>
           </li>

@@ -33,7 +33,7 @@ const REASONS: Readonly<Record<RefusalReason, true>> = {
 /** `lanes` and `titles` (of rule sets and labels) as they are written. */
 export function fixedPhrases(words: Words, lanes: readonly string[], titles: readonly string[]): readonly string[] {
   return [
-    ...openSentences({ ...words, locale: '' }, OPEN),
+    ...openSentences(words, OPEN),
     ...WAIT_KINDS.flatMap((kind) => aboutWaits(words, words.wait(kind))),
     ...SIGNAL_WORDS.map((signal) => words.signal(signal)),
     ...PLAIN_INTENTS.map((intent) => words.phrase(intent)),
