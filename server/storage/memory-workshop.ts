@@ -52,7 +52,7 @@ export function memoryWorkshop(known: KnownVersions): WorkshopRecords {
         .sort((a, b) => (a.id < b.id ? -1 : 1))
         .flatMap((away) => {
           const version = known.all.get(known.current(away.id) ?? '')
-          return version ? [{ ...away, hash: version.hash, title: version.procedure.title }] : []
+          return version ? [{ ...away, title: version.procedure.title }] : []
         }),
     releases: async (id) => ofId(id),
     lastReleases: async () => [...new Set(releases.map(({ id }) => id))].flatMap((id) => ofId(id)[0] ?? []),

@@ -40,8 +40,8 @@ export function sqliteWorkshop(database: SqliteConnection, { insert, makeCurrent
     SELECT id, ?, ? FROM current_procedures WHERE id = ? AND id NOT IN (SELECT id FROM put_away)`
   )
   const offerAgain = database.prepare('DELETE FROM put_away WHERE id = ?')
-  const allAway = database.prepare<[], PutAway & { readonly hash: string; readonly canonical: string }>(
-    `SELECT put_away.id, hash, canonical, put_by AS "by", put_at AS "at" FROM put_away
+  const allAway = database.prepare<[], PutAway & { readonly canonical: string }>(
+    `SELECT put_away.id, canonical, put_by AS "by", put_at AS "at" FROM put_away
     JOIN current_procedures ON current_procedures.id = put_away.id JOIN procedures USING (hash) ORDER BY put_away.id`
   )
   const versionsOf = database.prepare<[string], { hash: string; publishedAt: number }>(

@@ -65,8 +65,8 @@ export interface WorkshopRecords {
   release(version: ProcedureVersion, release: Omit<Release, 'number' | 'id' | 'hash'>): Promise<Release>
   /** Whether it was offered, and now is not. */
   putAway(away: PutAway): Promise<boolean>
-  /** In the order of their ids, with the version that would be offered. */
-  allPutAway(): Promise<readonly (PutAway & { readonly hash: string; readonly title: Procedure['title'] })[]>
+  /** In the order of their ids, called as in the version that would be offered. */
+  allPutAway(): Promise<readonly (PutAway & { readonly title: Procedure['title'] })[]>
   /** The newest first. */
   releases(id: string): Promise<readonly Release[]>
   /** The newest of each procedure. */

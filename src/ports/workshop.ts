@@ -59,8 +59,6 @@ export interface WorkshopListing {
 export interface PutAwayListing {
   readonly id: string
   readonly title: Text
-  /** Of the version that was offered last. */
-  readonly hash: string
   readonly by: string
   readonly at: number
 }

@@ -47,10 +47,7 @@ const overview = v.object({
   ),
   drafts: v.array(v.object(draftListing)),
   // What an earlier version of this page kept has none.
-  putAway: v.optional(
-    v.array(v.object({ id: v.string(), title: text, hash: v.string(), by: v.string(), at: time })),
-    []
-  )
+  putAway: v.optional(v.array(v.object({ id: v.string(), title: text, by: v.string(), at: time })), [])
 })
 
 const versions = v.object({
