@@ -18,6 +18,9 @@ function project(
   return { extends: true, test: { name, include: [...include], environment: 'node', ...options } }
 }
 
+/** Modules hold nothing that one test file could leave for the next, so each need not be loaded anew for every file. */
+const TOGETHER = { isolate: false, maxWorkers: 2 }
+
 /** A page in a real browser, on a slow machine. */
 const PATIENT = { testTimeout: 120_000, hookTimeout: 120_000 }
 
@@ -119,10 +122,10 @@ export default defineConfig({
     // Property tests share two slow cores with everything else in CI.
     testTimeout: 30_000,
     projects: [
-      project('core', ['src/core/**/*.test.ts']),
-      project('page', ['src/**/*.test.{ts,tsx}'], { exclude: ['src/core/**'] }),
-      project('server', ['server/**/*.test.ts']),
-      project('journeys', ['tests/**/*.test.ts'], { exclude: ['tests/browser/**'] }),
+      project('core', ['src/core/**/*.test.ts'], TOGETHER),
+      project('page', ['src/**/*.test.{ts,tsx}'], { exclude: ['src/core/**'], ...TOGETHER }),
+      project('server', ['server/**/*.test.ts'], TOGETHER),
+      project('journeys', ['tests/**/*.test.ts'], { exclude: ['tests/browser/**'], ...TOGETHER }),
       // Screens can be looked at two at a time; what hears, rings or is timed has the machine for itself afterwards.
       project('browser-screens', ['tests/browser/screens/*.test.ts'], {
         ...PATIENT,

@@ -15,6 +15,8 @@ test('a seed plays the same each time', async () => {
 })
 
 test('a server that says it has kept what it has not is found out', async () => {
-  const found = await Promise.all([11, 12, 13].map((seed) => playSeed(seed, 'lies')))
-  expect(found.flatMap(({ wrong }) => wrong).join()).toContain('which the server does not have')
+  const wrong: string[] = []
+  // One after the other: each takes the place of the process's own network.
+  for (const seed of [11, 12, 13]) wrong.push(...(await playSeed(seed, 'lies')).wrong)
+  expect(wrong.join()).toContain('which the server does not have')
 })
