@@ -17,6 +17,8 @@ export interface Caller {
 declare module 'hono' {
   interface ContextVariableMap {
     readonly caller: Caller
+    /** Asked again of whatever stays open: devices are removed and people signed out meanwhile. */
+    readonly mayStill: () => Promise<boolean>
   }
 }
 

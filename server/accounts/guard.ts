@@ -37,6 +37,8 @@ export function guard(
     const waitMs = isKnown ? 0 : strangers.asks(addressOf(context), now())
     if (waitMs > 0) return slowDown(context, waitMs)
     const judged = mayUse(right, caller, now())
+    const mayStill = async () => mayUse(right, await callerOf(context, accounts, now()), now()).kind === 'may'
+    context.set('mayStill', mayStill)
     if (judged.kind === 'may') return next()
     // RFC 9110, 11.6.1: whoever answers 401 names a way to say who one is. Browsers do not know this one and ask nothing.
     if (judged.status === 401) context.header('www-authenticate', 'Sidecall')

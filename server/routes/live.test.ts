@@ -1,5 +1,6 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest'
 import { anApp, NOW } from '../../tests/helpers/an-app.ts'
+import { sending } from '../../tests/helpers/shop-people.ts'
 import { counting, STARTED } from '../../tests/helpers/stamping.ts'
 import { createLive, type Live } from '../live.ts'
 
@@ -93,6 +94,24 @@ describe('the live stream', () => {
       read = await reader.read()
     }
     expect(vi.getTimerCount()).toBe(0)
+  })
+
+  test('of a device that has been removed ends with its next beat', async () => {
+    const live = watched()
+    const shop = anApp({ live })
+    const boss = await shop.owner()
+    const tablet = shop.browser()
+    const { code } = (await (await boss('/api/pairing-codes', sending('POST'))).json()) as { code: string }
+    const paired = await tablet('/api/devices', sending('POST', { code, name: 'Tablet' }))
+    const { device } = (await paired.json()) as { device: { id: string } }
+    const reader = (await tablet('/api/live')).body?.pipeThrough(new TextDecoderStream()).getReader()
+    expect((await reader?.read())?.value).toBe(BEAT)
+    vi.advanceTimersByTime(20_000)
+    expect((await reader?.read())?.value).toBe(BEAT)
+    expect((await boss(`/api/devices/${device.id}`, { method: 'DELETE' })).status).toBe(200)
+    vi.advanceTimersByTime(20_000)
+    expect((await reader?.read())?.done).toBe(true)
+    expect(live.listening()).toBe(0)
   })
 
   test('of a page that has gone away leaves nothing behind', async () => {

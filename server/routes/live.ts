@@ -16,13 +16,16 @@ export function liveRoutes(live: Live, now: () => number): Hono {
     return streamSSE(context, async (stream) => {
       const beat = () => stream.writeSSE({ event: 'beat', data: String(now()) })
       let stopListening = () => {}
+      let end = () => {}
       const ended = new Promise<void>((resolve) => {
+        end = resolve
         const tell = (moved: unknown) => void stream.writeSSE({ event: 'moved', data: JSON.stringify(moved) })
         const offer = () => void stream.writeSSE({ event: 'offered', data: '' })
         stopListening = live.listen(tell, resolve, offer)
         stream.onAbort(resolve)
       })
-      const beating = setInterval(() => void beat(), BEAT_MS)
+      const mayStill = context.get('mayStill')
+      const beating = setInterval(() => void mayStill().then((may) => (may ? beat() : end()), end), BEAT_MS)
       void beat()
       await ended
       clearInterval(beating)
