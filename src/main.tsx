@@ -21,6 +21,7 @@ import { serverOverHttp } from './devices/server-http.ts'
 import { sseServerStream } from './devices/server-stream-sse.ts'
 import { renderedVoiceLater } from './devices/rendered-voice-later.ts'
 import { startWakerWorker, workerWaker } from './devices/waker-worker.ts'
+import { lookAsSet } from './screens/look.ts'
 import { Screens, Starting } from './screens/screens.tsx'
 import { screenWordsEn } from './screens/words.en.ts'
 
@@ -106,6 +107,7 @@ if (token) {
 }
 addEventListener('online', () => app.wake())
 
+lookAsSet(app.$settings, document.documentElement)
 render(
   <Screens
     surroundings={{

@@ -46,19 +46,11 @@ export function Screens({ surroundings, $runScreen }: ScreensProps) {
   const { app } = surroundings
   const view = useStore(app.$view)
   const runScreen = useStore($runScreen)
-  const { distance, look, pixelsPerMm } = useStore(app.$settings)
   const texts = useTextsIn(useStore(app.$talk).language)
   useEffect(() => {
     const timer = setTimeout(fetchParts, FETCH_AFTER_MS)
     return () => clearTimeout(timer)
   }, [view.kind])
-  useEffect(() => {
-    const { dataset, style } = document.documentElement
-    dataset['distance'] = distance
-    dataset['look'] = look
-    if (pixelsPerMm === null) style.removeProperty('--mm')
-    else style.setProperty('--mm', String(pixelsPerMm))
-  }, [distance, look, pixelsPerMm])
   useEffect(() => {
     if (texts) document.documentElement.lang = texts.language
   }, [texts])

@@ -16,8 +16,8 @@ export function faultsInPage(): { readonly faults: readonly string[]; readonly h
     if (
       cuts &&
       !element.matches('.run, .stave-track, .stave-next, .undo-what, .panel-body, .corrections, .number-limits') &&
-      // What is written scrolls, and its line numbers with it.
-      !element.matches('textarea, .draft-text-field pre')
+      // What is written scrolls, its line numbers with it, and the list of its steps.
+      !element.matches('textarea, .draft-text-field pre, .draft-steps > ol')
     )
       faults.push(`${name} is cut`)
     if (element.matches('.press.work, .press.main') && height < 104) faults.push(`${name} is ${height} px high`)
