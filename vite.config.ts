@@ -126,16 +126,22 @@ export default defineConfig({
       project('page', ['src/**/*.test.{ts,tsx}'], { exclude: ['src/core/**'], ...TOGETHER }),
       project('server', ['server/**/*.test.ts'], TOGETHER),
       project('journeys', ['tests/**/*.test.ts'], { exclude: ['tests/browser/**'], ...TOGETHER }),
-      // Screens can be looked at two at a time; what hears, rings or is timed has the machine for itself afterwards.
+      // Screens can be looked at two at a time, and so can ears, which wait most of the time for somebody to have spoken;
+      // what rings or is timed has the machine for itself afterwards.
       project('browser-screens', ['tests/browser/screens/*.test.ts'], {
         ...PATIENT,
         maxWorkers: 2,
         sequence: { groupOrder: 1 }
       }),
+      project('browser-ears', ['tests/browser/ears/*.test.ts'], {
+        ...PATIENT,
+        maxWorkers: 2,
+        sequence: { groupOrder: 2 }
+      }),
       project('browser', ['tests/browser/*.test.ts'], {
         ...PATIENT,
         fileParallelism: false,
-        sequence: { groupOrder: 2 }
+        sequence: { groupOrder: 3 }
       })
     ]
   }

@@ -7,17 +7,17 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { chromium, type BrowserContext, type Page } from 'playwright-core'
 import { afterEach, beforeEach, expect, test } from 'vitest'
-import { SAMPLE_RATE } from '../../src/core/ears/sound.ts'
-import { quietRoom } from '../ears/ear-models.ts'
-import { kitchenNoise } from '../ears/kitchen-noise.ts'
-import { mixedAt, speechPower } from '../ears/mix.ts'
-import { readAudio } from '../ears/read-audio.ts'
-import { withHead } from '../helpers/a-procedure.ts'
-import { kitchenServer, type KitchenServer } from '../helpers/kitchen-server.ts'
-import { pcm16, wavFile } from '../helpers/wav.ts'
-import { CHROMIUM } from './launch.ts'
+import { SAMPLE_RATE } from '../../../src/core/ears/sound.ts'
+import { quietRoom } from '../../ears/ear-models.ts'
+import { kitchenNoise } from '../../ears/kitchen-noise.ts'
+import { mixedAt, speechPower } from '../../ears/mix.ts'
+import { readAudio } from '../../ears/read-audio.ts'
+import { withHead } from '../../helpers/a-procedure.ts'
+import { kitchenServer, type KitchenServer } from '../../helpers/kitchen-server.ts'
+import { pcm16, wavFile } from '../../helpers/wav.ts'
+import { CHROMIUM } from '../launch.ts'
 
-const CLIPS = join(import.meta.dirname, '../ears/clips')
+const CLIPS = join(import.meta.dirname, '../../ears/clips')
 const STEPS_ONLY = withHead(`  - stage: Strip
     steps:
       - {step: lift, say: Lift the cover off., hands: 10 s}
