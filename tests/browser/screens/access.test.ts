@@ -1,11 +1,9 @@
 /** Every screen and state judged by axe-core (WCAG 2.2 A and AA rules), in each choice of colours; and what it cannot see. */
-import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { kitchenServer, type KitchenServer } from '../../helpers/kitchen-server.ts'
+import type { Page } from 'playwright-core'
+import { describe, expect, test } from 'vitest'
 import { violations } from './axe.ts'
-import { installScriptedVoice } from '../scripted-voice.ts'
+import { shopScreens } from './shop-screens.ts'
 import { walkScreens, WORDY } from './walk-screens.ts'
-import { launchChromium } from '../launch.ts'
 
 const LOOKS = [
   { look: 'light', colorScheme: 'light' },
@@ -14,40 +12,15 @@ const LOOKS = [
   { look: 'strong', colorScheme: 'dark' }
 ] as const
 
-let browser: Browser
-let server: KitchenServer
+const shop = shopScreens(WORDY)
 
-beforeAll(async () => {
-  browser = await launchChromium()
-  server = await kitchenServer([WORDY])
-})
-afterAll(async () => {
-  await browser.close()
-  await server.end()
-})
-
-async function openPage(
-  viewport: { width: number; height: number },
-  colorScheme: 'light' | 'dark' = 'light'
-): Promise<Page> {
+function openPage(viewport: { width: number; height: number }, colorScheme: 'light' | 'dark' = 'light'): Promise<Page> {
   // The judge is a script that our own content security policy rightly refuses.
-  const context = await browser.newContext({ viewport, colorScheme, bypassCSP: true })
-  await context.addInitScript('globalThis.__name = (named) => named')
-  await context.addInitScript(installScriptedVoice)
-  const page = await context.newPage()
-  await page.clock.install()
-  await page.goto(server.url)
-  return page
+  return shop.open({ viewport, colorScheme, bypassCSP: true })
 }
 
 function walkOf(page: Page, set: (page: Page) => Promise<void>) {
-  return {
-    async pass(ms: number) {
-      server.pass(ms)
-      await page.clock.runFor(ms)
-    },
-    set
-  }
+  return { pass: (ms: number) => shop.pass(page, ms), set }
 }
 
 describe.each(LOOKS)('colours: $look on a $colorScheme device', ({ look, colorScheme }) => {

@@ -1,15 +1,13 @@
 /** The page in Spanish, and in a language a third longer than English: nothing off the screen, nothing cut, nothing left in English. */
-import type { Browser, BrowserContext, Page } from 'playwright-core'
+import type { Page } from 'playwright-core'
 import { build, type Rolldown } from 'vite'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { beforeAll, describe, expect, test } from 'vitest'
 import { textsEs as spanish } from '../../../src/screens/texts.es.ts'
 import type { Texts } from '../../../src/screens/texts.ts'
-import { kitchenServer, type KitchenServer } from '../../helpers/kitchen-server.ts'
 import { SPANISH as pseudoTalk, textsEs as pseudo } from '../../languages/pseudo-texts.ts'
 import { faultsInPage } from './page-faults.ts'
-import { installScriptedVoice } from '../scripted-voice.ts'
+import { shopScreens } from './shop-screens.ts'
 import { walkScreens } from './walk-screens.ts'
-import { launchChromium } from '../launch.ts'
 
 /** As much text as the rules of writing allow; the English is never to be seen. */
 const WORDY = `procedure: wordy
@@ -57,15 +55,11 @@ const SIZES = [
   { width: 390, height: 844, distance: 'hand' }
 ] as const
 
-let browser: Browser
-let server: KitchenServer
-let context: BrowserContext
+const shop = shopScreens(WORDY)
 let page: Page
 let pseudoModule = ''
 
 beforeAll(async () => {
-  browser = await launchChromium()
-  server = await kitchenServer([WORDY])
   const built = (await build({
     configFile: false,
     logLevel: 'error',
@@ -77,10 +71,6 @@ beforeAll(async () => {
     }
   })) as Rolldown.RolldownOutput[]
   pseudoModule = built[0]?.output[0]?.code ?? ''
-})
-afterAll(async () => {
-  await browser.close()
-  await server.end()
 })
 
 const LEFT_IN_ENGLISH =
@@ -107,26 +97,20 @@ async function look(state: string): Promise<readonly string[]> {
   return [...(await faults()), english].flat().map((one) => `${state}: ${one}`)
 }
 
-async function pass(ms: number): Promise<void> {
-  server.pass(ms)
-  await page.clock.runFor(ms)
-}
+const pass = (ms: number) => shop.pass(page, ms)
 
 describe.each([
   ['Spanish', spanish],
   ['a language a third longer', pseudo]
 ] as const)('%s', (language, texts: Texts) => {
   test.each(SIZES)('every screen fits at $width x $height', async ({ width, height, distance }) => {
-    context = await browser.newContext({ viewport: { width, height }, locale: 'es-MX', serviceWorkers: 'block' })
-    await context.addInitScript('globalThis.__name = (named) => named')
-    await context.addInitScript(installScriptedVoice)
-    page = await context.newPage()
-    if (language !== 'Spanish')
-      await page.route(/\/assets\/(?:texts\.es|spanish)-.*\.js$/, (route) =>
-        route.fulfill({ contentType: 'text/javascript', body: pseudoModule })
-      )
-    await page.clock.install()
-    await page.goto(server.url)
+    const device = { viewport: { width, height }, locale: 'es-MX', serviceWorkers: 'block' } as const
+    page = await shop.open(device, async (opened) => {
+      if (language !== 'Spanish')
+        await opened.route(/\/assets\/(?:texts\.es|spanish)-.*\.js$/, (route) =>
+          route.fulfill({ contentType: 'text/javascript', body: pseudoModule })
+        )
+    })
     const found: string[] = []
     await walkScreens(
       page,
@@ -138,6 +122,6 @@ describe.each([
       }
     )
     expect(found).toEqual([])
-    await context.close()
+    await page.context().close()
   })
 })

@@ -1,11 +1,9 @@
 /** The page at the sizes it is made for: nothing off the screen, nothing cut, targets a gloved hand can hit. */
-import type { Browser, BrowserContext, Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { kitchenServer, type KitchenServer } from '../../helpers/kitchen-server.ts'
+import type { Page } from 'playwright-core'
+import { describe, expect, test } from 'vitest'
 import { faultsInPage } from './page-faults.ts'
-import { installScriptedVoice } from '../scripted-voice.ts'
+import { shopScreens } from './shop-screens.ts'
 import { answer, walkScreens, WORDY } from './walk-screens.ts'
-import { launchChromium } from '../launch.ts'
 
 const SIZES = [
   { width: 1280, height: 800, distance: 'far' },
@@ -15,19 +13,8 @@ const SIZES = [
   { width: 390, height: 844, distance: 'hand' }
 ] as const
 
-let browser: Browser
-let server: KitchenServer
-let context: BrowserContext
+const shop = shopScreens(WORDY)
 let page: Page
-
-beforeAll(async () => {
-  browser = await launchChromium()
-  server = await kitchenServer([WORDY])
-})
-afterAll(async () => {
-  await browser.close()
-  await server.end()
-})
 
 async function look(): Promise<number> {
   await pass(150)
@@ -36,20 +23,11 @@ async function look(): Promise<number> {
   return (await page.evaluate(faultsInPage)).headline
 }
 
-/** The page's timers run; nobody waits for them. */
-async function pass(ms: number): Promise<void> {
-  server.pass(ms)
-  await page.clock.runFor(ms)
-}
+const pass = (ms: number) => shop.pass(page, ms)
 
 describe.each(SIZES)('$width x $height, read from $distance', ({ width, height, distance }) => {
   test('every screen of a run fits, and its targets can be hit', async () => {
-    context = await browser.newContext({ viewport: { width, height } })
-    await context.addInitScript('globalThis.__name = (named) => named')
-    await context.addInitScript(installScriptedVoice)
-    page = await context.newPage()
-    await page.clock.install()
-    await page.goto(server.url)
+    page = await shop.open({ viewport: { width, height } })
     await walkScreens(
       page,
       { pass, set: (look) => look.locator(`input[value=${distance}]`).check() },
@@ -59,16 +37,12 @@ describe.each(SIZES)('$width x $height, read from $distance', ({ width, height, 
         if (distance === 'far' && state === 'step') expect(headline).toBeGreaterThanOrEqual(78)
       }
     )
-    await context.close()
+    await page.context().close()
   })
 })
 
 test('a hold that is let go too early, or wanders, confirms nothing', async () => {
-  context = await browser.newContext({ viewport: { width: 1280, height: 800 } })
-  await context.addInitScript('globalThis.__name = (named) => named')
-  page = await context.newPage()
-  await page.clock.install()
-  await page.goto(server.url)
+  page = await shop.open({ viewport: { width: 1280, height: 800 } })
   await page.locator('.card').first().click()
   await page.getByLabel('Who is doing it?').fill('Ada')
   await page.getByRole('button', { name: 'Start', exact: true }).click()
@@ -102,5 +76,5 @@ test('a hold that is let go too early, or wanders, confirms nothing', async () =
   await pass(900)
   await page.mouse.up()
   await page.getByRole('button', { name: 'Enter the number' }).waitFor()
-  await context.close()
+  await page.context().close()
 })

@@ -1,28 +1,13 @@
 /** A whole run with one switch: no voice, no touch, no other key. */
-import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, expect, test } from 'vitest'
-import { kitchenServer, type KitchenServer } from '../../helpers/kitchen-server.ts'
-import { installScriptedVoice } from '../scripted-voice.ts'
+import type { Page } from 'playwright-core'
+import { expect, test } from 'vitest'
+import { shopScreens } from './shop-screens.ts'
 import { WORDY } from './walk-screens.ts'
-import { launchChromium } from '../launch.ts'
 
-let browser: Browser
-let server: KitchenServer
+const shop = shopScreens(WORDY)
 let page: Page
 
-beforeAll(async () => {
-  browser = await launchChromium()
-  server = await kitchenServer([WORDY])
-})
-afterAll(async () => {
-  await browser.close()
-  await server.end()
-})
-
-async function pass(ms: number): Promise<void> {
-  server.pass(ms)
-  await page.clock.runFor(ms)
-}
+const pass = (ms: number) => shop.pass(page, ms)
 
 /** The switch, which sends a key that nobody knows but by being taught. */
 async function press(ms = 100): Promise<void> {
@@ -66,12 +51,7 @@ async function answer(): Promise<string> {
 }
 
 test('one switch, taught first, carries a run to its end and reaches everything else', async () => {
-  const context = await browser.newContext({ viewport: { width: 1280, height: 800 } })
-  await context.addInitScript('globalThis.__name = (named) => named')
-  await context.addInitScript(installScriptedVoice)
-  page = await context.newPage()
-  await page.clock.install()
-  await page.goto(server.url)
+  page = await shop.open({ viewport: { width: 1280, height: 800 } })
   await page.locator('.card').first().waitFor()
   await page.locator('summary').click()
   for (const key of ['Escape', 'b']) {
@@ -104,6 +84,6 @@ test('one switch, taught first, carries a run to its end and reaches everything 
   // Every kind of answer was needed; after an interruption the first one is asked for once more.
   expect(new Set(asked)).toEqual(new Set(['done', 'yes', 'caution', 'hold', 'number']))
   await page.locator('.finished h1').waitFor()
-  await expect.poll(async () => (await server.records().runs(5)).map(({ open }) => open)).toEqual([false])
-  await context.close()
+  await expect.poll(async () => (await shop.server().records().runs(5)).map(({ open }) => open)).toEqual([false])
+  await page.context().close()
 })
