@@ -7,7 +7,7 @@ import type { PageVersion } from './src/devices/kept-page.ts'
 
 const VIRTUAL = 'virtual:page-files'
 /** What the page needs to start and to look like itself. Pictures for people, models and clips are not among it. */
-const NEEDED = /^(index\.html|manifest\.webmanifest|icon\.svg|assets\/.*\.(js|css))$/
+const NEEDED = /^(index\.html|manifest\.webmanifest|icon\.svg|assets\/.*\.(js|css|woff2))$/
 
 export function pageFilesIn(folder: string): PageVersion {
   const files = readdirSync(folder, { recursive: true, encoding: 'utf8' })

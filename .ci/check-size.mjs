@@ -5,7 +5,7 @@ import { brotliCompressSync } from 'node:zlib'
 const SCRIPT_BUDGET_BYTES = 60_000
 
 /** The service worker: not in the way of a first visit, but fetched again with every look for a newer version. It grows with the list of the page's files. */
-const WORKER_BUDGET_BYTES = 5_000
+const WORKER_BUDGET_BYTES = 5_100
 
 const page = new URL('../dist/page/', import.meta.url)
 const built = JSON.parse(readFileSync(new URL('built-files.json', page), 'utf8'))
@@ -27,8 +27,11 @@ const total = (files) => [...new Set(files)].reduce((sum, file) => sum + compres
 const first = [...needed(entries[0])].map((name) => built[name])
 const scripts = total(first.map(({ file }) => file))
 const styles = total(first.flatMap(({ css = [] }) => css))
+const letters = total(first.flatMap(({ assets = [] }) => assets).filter((file) => file.endsWith('.woff2')))
 
-console.log(`First load, brotli: script ${scripts} of ${SCRIPT_BUDGET_BYTES} bytes, style ${styles} bytes.`)
+console.log(
+  `First load, brotli: script ${scripts} of ${SCRIPT_BUDGET_BYTES} bytes, style ${styles} bytes, letters ${letters} bytes.`
+)
 if (scripts === 0) throw new Error('No script was found.')
 if (scripts > SCRIPT_BUDGET_BYTES) {
   console.error(

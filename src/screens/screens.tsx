@@ -1,4 +1,5 @@
 import './colours.css'
+import './type.css'
 import './look.css'
 import { useStore } from './use-store.ts'
 import { useEffect } from 'preact/hooks'

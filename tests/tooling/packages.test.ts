@@ -20,7 +20,10 @@ const direct = Object.entries({ ...dependencies, ...devDependencies })
 const { packages } = read('package-lock.json') as { packages: Record<string, Locked> }
 const locked = Object.entries(packages).filter(([place]) => place !== '')
 
-/** SPDX names (spdx.org/licenses) that ask for no more than their notice. */
+/**
+ * SPDX names (spdx.org/licenses) that ask for no more than their notice. Letters under the OFL carry it inside, and are
+ * not to be sold by themselves.
+ */
 const PERMISSIVE = new Set([
   'MIT',
   'MIT-0',
@@ -34,6 +37,7 @@ const PERMISSIVE = new Set([
   'CC0-1.0',
   'CC-BY-3.0',
   'CC-BY-4.0',
+  'OFL-1.1',
   'Unlicense',
   'Python-2.0'
 ])

@@ -27,9 +27,18 @@ export function useFit<E extends HTMLElement>(what: string): RefObject<E | null>
       fitted = size()
     }
     fitToRoom()
+    const fitAnew = () => {
+      fitted = ''
+      fitToRoom()
+    }
     const observer = new ResizeObserver(fitToRoom)
     observer.observe(element)
-    return () => observer.disconnect()
+    // The page's own letters may come after the first words stood in others.
+    document.fonts.addEventListener('loadingdone', fitAnew)
+    return () => {
+      observer.disconnect()
+      document.fonts.removeEventListener('loadingdone', fitAnew)
+    }
   }, [what])
   return ref
 }
