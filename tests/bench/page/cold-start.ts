@@ -20,8 +20,6 @@ interface ColdStart {
   readonly scripts: readonly string[]
   /** What came over the wire for them, headers left out. */
   readonly wireBytes: number
-  /** Those without which the first screen could not come. */
-  readonly first: readonly string[]
 }
 
 export async function benchColdStart(browser: Browser, url: string, title: string): Promise<readonly Figure[]> {
@@ -40,7 +38,7 @@ export async function benchColdStart(browser: Browser, url: string, title: strin
     ...time('navigation to first spoken call', (run) => run.navigationToCall),
     {
       name: 'script of the run screen, brotli',
-      value: (await brotliBytes(unique(runs.flatMap((run) => run.first)))) / 1000,
+      value: (await brotliBytes(await namedIn(url))) / 1000,
       unit: 'kB',
       atMost: SCRIPT_BUDGET_KB,
       how: 'all that a run cannot do without; comes with the first screen'
@@ -77,11 +75,6 @@ async function coldStart(browser: Browser, url: string, title: string): Promise<
   })
   await page.goto(url)
   await page.waitForFunction(() => sidecallMarks.usable !== null)
-  const first = await page.evaluate(() =>
-    [...document.querySelectorAll('script[src], link[rel=modulepreload]')].map((element) =>
-      element instanceof HTMLLinkElement ? element.href : (element as HTMLScriptElement).src
-    )
-  )
   await gather(page, title)
   await page.evaluate(() => {
     addEventListener('pointerup', (event) => performance.mark('tap', { startTime: event.timeStamp }), { capture: true })
@@ -99,7 +92,13 @@ async function coldStart(browser: Browser, url: string, title: string): Promise<
   })
   const wireBytes = (await Promise.all(sizes)).reduce((sum, size) => sum + size, 0)
   await context.close()
-  return { ...timed, scripts, wireBytes, first }
+  return { ...timed, scripts, wireBytes }
+}
+
+/** What the page itself names, and not what its scripts ask for once they run: without these no screen could come. */
+async function namedIn(url: string): Promise<readonly string[]> {
+  const html = await (await fetch(url)).text()
+  return [...html.matchAll(/(?:src|href)="([^"]+\.js)"/g)].map(([, path = '']) => new URL(path, url).href)
 }
 
 const unique = (names: readonly string[]): string[] => [...new Set(names)]
