@@ -80,6 +80,12 @@ async function spoken(files: readonly string[], pause: number): Promise<Float32A
   return sound
 }
 
+/** What the server knows of the run. */
+async function recorded() {
+  const [run] = await server.records().runs(1)
+  return run ? (await server.records().eventsAfter(run.runId, 0)).events : []
+}
+
 test('practised from sound alone, then a whole run by voice beside a fan', async () => {
   const takes = [1, 2].map((take) => `enrol/all_done-${take}.flac`)
   const practice = await openWith(await spoken([...takes, ...takes], 2))
@@ -105,10 +111,9 @@ test('practised from sound alone, then a whole run by voice beside a fan', async
   await choose(page)
   await page.getByRole('button', { name: 'Start', exact: true }).click()
   await page.locator('.finished').waitFor({ timeout: 90_000 })
-  const [run] = await server.records().runs(1)
-  const events = run ? (await server.records().eventsAfter(run.runId, 0)).events : []
-  const steps = events.filter(({ type }) => type === 'step-done')
-  expect(steps.map(({ via }) => via)).toEqual(['voice', 'voice', 'voice'])
+  // What the screen shows is on its way to the server.
+  const steps = async () => (await recorded()).filter(({ type }) => type === 'step-done').map(({ via }) => via)
+  await expect.poll(steps).toEqual(['voice', 'voice', 'voice'])
 })
 
 test('other talk, with nobody giving a command, moves nothing', async () => {
@@ -118,7 +123,5 @@ test('other talk, with nobody giving a command, moves nothing', async () => {
   await page.locator('.call-area').waitFor()
   // Long enough for the ears to load and hear each of them several times.
   await page.waitForTimeout(20_000)
-  const [run] = await server.records().runs(1)
-  const events = run ? (await server.records().eventsAfter(run.runId, 0)).events : []
-  expect(events.map(({ type }) => type)).not.toContain('step-done')
+  expect((await recorded()).map(({ type }) => type)).not.toContain('step-done')
 })
