@@ -27,10 +27,7 @@ export function useFit<E extends HTMLElement>(what: string): RefObject<E | null>
       fitted = size()
     }
     fitToRoom()
-    const fitAnew = () => {
-      fitted = ''
-      fitToRoom()
-    }
+    const fitAnew = () => fit(element)
     const observer = new ResizeObserver(fitToRoom)
     observer.observe(element)
     // The page's own letters may come after the first words stood in others.
