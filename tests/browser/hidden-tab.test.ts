@@ -64,11 +64,6 @@ async function hear(words: string): Promise<void> {
   await expect.poll(() => page.evaluate((said) => sidecallVoice.hear(said), words), { timeout: 15_000 }).toBe(true)
 }
 
-async function events() {
-  const [run] = await server.records().runs(1)
-  return run ? (await server.records().eventsAfter(run.runId, 0)).events : []
-}
-
 test('the alarm of a wait rings while the tab is hidden, no sooner, and the run goes on when it is looked at', async () => {
   await page.goto(server.url)
   await page.locator('.card').click()
@@ -95,8 +90,8 @@ test('the alarm of a wait rings while the tab is hidden, no sooner, and the run 
   await page.locator('.alarm').waitFor({ state: 'detached' })
   await hear('next step')
   await page.locator('.finished').waitFor()
-  await expect.poll(async () => (await events()).map(({ type }) => type)).toContain('run-finished')
-  const kept = await events()
+  await expect.poll(async () => (await server.events()).map(({ type }) => type)).toContain('run-finished')
+  const kept = await server.events()
   expect(wrongIn(layOut(aProcedure(ONE_WAIT)).procedure, kept)).toEqual([])
   const atOf = (type: string) => kept.find((event) => event.type === type)?.at ?? Number.NaN
   expect(atOf('wait-acknowledged') - atOf('step-done')).toBeGreaterThanOrEqual(WAIT_MS)

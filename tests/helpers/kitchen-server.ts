@@ -20,6 +20,7 @@ import { sqliteRecords } from '../../server/storage/sqlite-records.ts'
 import { readMachine } from '../../server/time/machine-clock.ts'
 import { startTrustedClock } from '../../server/time/trusted-clock.ts'
 import { voiceStore } from '../../server/voices/voice-store.ts'
+import type { RunEvent } from '../../src/core/run/event.ts'
 import type { RulesOffered } from '../../src/core/sanitizer/shop-rules.ts'
 import { aProcedure } from './a-procedure.ts'
 
@@ -27,6 +28,8 @@ export interface KitchenServer {
   readonly url: string
   readonly records: () => Records
   readonly accounts: () => Accounts
+  /** Of the run that was begun last, as far as they are here; none without one. */
+  events(): Promise<readonly RunEvent[]>
   /** A fresh code that makes an owner. */
   ownerCode(): Promise<string>
   /** Lets time pass for the server, as its machine's boot clock tells it. */
@@ -124,6 +127,12 @@ export async function kitchenServer(
     accounts: () => {
       if (!running) throw new Error('The server is stopped.')
       return running.accounts
+    },
+    async events() {
+      if (!running) throw new Error('The server is stopped.')
+      const { records } = running
+      const [run] = await records.runs(1)
+      return run ? (await records.eventsAfter(run.runId, 0)).events : []
     },
     async ownerCode() {
       if (!running) throw new Error('The server is stopped.')

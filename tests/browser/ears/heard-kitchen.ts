@@ -137,9 +137,9 @@ export function heardKitchen(): HeardKitchen {
   }
 
   async function byVoice(): Promise<readonly string[]> {
-    const [run] = await server.records().runs(1)
-    const events = run ? (await server.records().eventsAfter(run.runId, 0)).events : []
-    return events.filter(({ via, type }) => via === 'voice' && type !== 'lane-called').map(({ type }) => type)
+    return (await server.events())
+      .filter(({ via, type }) => via === 'voice' && type !== 'lane-called')
+      .map(({ type }) => type)
   }
 
   async function heard(): Promise<readonly string[]> {

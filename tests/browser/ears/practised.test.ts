@@ -80,12 +80,6 @@ async function spoken(files: readonly string[], pause: number): Promise<Float32A
   return sound
 }
 
-/** What the server knows of the run. */
-async function recorded() {
-  const [run] = await server.records().runs(1)
-  return run ? (await server.records().eventsAfter(run.runId, 0)).events : []
-}
-
 test('practised from sound alone, then a whole run by voice beside a fan', async () => {
   const takes = [1, 2].map((take) => `enrol/all_done-${take}.flac`)
   const practice = await openWith(await spoken([...takes, ...takes], 2))
@@ -112,7 +106,7 @@ test('practised from sound alone, then a whole run by voice beside a fan', async
   await page.getByRole('button', { name: 'Start', exact: true }).click()
   await page.locator('.finished').waitFor({ timeout: 90_000 })
   // What the screen shows is on its way to the server.
-  const steps = async () => (await recorded()).filter(({ type }) => type === 'step-done').map(({ via }) => via)
+  const steps = async () => (await server.events()).filter(({ type }) => type === 'step-done').map(({ via }) => via)
   await expect.poll(steps).toEqual(['voice', 'voice', 'voice'])
 })
 
@@ -123,5 +117,5 @@ test('other talk, with nobody giving a command, moves nothing', async () => {
   await page.locator('.call-area').waitFor()
   // Long enough for the ears to load and hear each of them several times.
   await page.waitForTimeout(20_000)
-  expect((await recorded()).map(({ type }) => type)).not.toContain('step-done')
+  expect((await server.events()).map(({ type }) => type)).not.toContain('step-done')
 })

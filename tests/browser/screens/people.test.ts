@@ -119,11 +119,7 @@ test('a tablet that is not paired says so; it is paired by a code, and a PIN giv
   await tablet.getByRole('button', { name: 'Start', exact: true }).click()
   await tablet.locator('.call-area').waitFor()
   await expect
-    .poll(async () => {
-      const [run] = await server.records().runs(1)
-      const { events } = await server.records().eventsAfter(run?.runId ?? '', 0)
-      return events.map(({ type, by }) => `${type} ${by}`)
-    })
+    .poll(async () => (await server.events()).map(({ type, by }) => `${type} ${by}`))
     .toContain('name-checked Oz')
 
   await tablet.getByRole('button', { name: 'Other …' }).click()
@@ -133,11 +129,7 @@ test('a tablet that is not paired says so; it is paired by a code, and a PIN giv
   expect(await violations(tablet)).toEqual([])
   await tablet.locator('.panel .press.main').click()
   await expect
-    .poll(async () => {
-      const [run] = await server.records().runs(1)
-      const { events } = await server.records().eventsAfter(run?.runId ?? '', 0)
-      return events.find(({ type }) => type === 'handed-over')
-    })
+    .poll(async () => (await server.events()).find(({ type }) => type === 'handed-over'))
     .toMatchObject({ to: 'Sam', who: { check: null } })
   await tablet.context().close()
 })
