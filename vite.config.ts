@@ -18,7 +18,7 @@ function project(
   return { extends: true, test: { name, include: [...include], environment: 'node', ...options } }
 }
 
-/** Modules hold nothing that one test file could leave for the next, so each need not be loaded anew for every file. */
+/** Modules need not be loaded anew for every file: what a file changes outside of itself, it puts back. */
 const TOGETHER = { isolate: false, maxWorkers: 2 }
 
 /** A page in a real browser, on a slow machine. */
